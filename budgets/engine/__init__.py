@@ -1,0 +1,76 @@
+"""Pure money: what a fund may pay, what it has left, what is nobody's yet. Integer cents, no database, no clock."""
+
+from budgets.engine.amounts import AmountError, parse_amount
+from budgets.engine.categories import CATEGORIES, label
+from budgets.engine.match import cash_needed, match_needed
+from budgets.engine.model import (
+    Expense,
+    Fact,
+    Fund,
+    Match,
+    Refusal,
+    Rule,
+    Share,
+    Status,
+)
+from budgets.engine.money import (
+    MoneyError,
+    Rounding,
+    dollars,
+    largest_remainder,
+    percent,
+    plain_amount,
+    share_ceil,
+    share_floor,
+    share_half_up,
+)
+from budgets.engine.rules import RULES, STANDING, BadRule, UnknownRule, rule_from
+from budgets.engine.state import (
+    CapState,
+    FundState,
+    LineState,
+    fund_state,
+    judge_share,
+    line_state,
+    room,
+    unassigned,
+)
+
+__all__ = [
+    "CATEGORIES",
+    "RULES",
+    "STANDING",
+    "AmountError",
+    "BadRule",
+    "CapState",
+    "Expense",
+    "Fact",
+    "Fund",
+    "FundState",
+    "LineState",
+    "Match",
+    "MoneyError",
+    "Refusal",
+    "Rounding",
+    "Rule",
+    "Share",
+    "Status",
+    "UnknownRule",
+    "cash_needed",
+    "dollars",
+    "fund_state",
+    "judge_share",
+    "label",
+    "largest_remainder",
+    "line_state",
+    "match_needed",
+    "parse_amount",
+    "percent",
+    "plain_amount",
+    "room",
+    "rule_from",
+    "share_ceil",
+    "share_floor",
+    "share_half_up",
+    "unassigned",
+]

@@ -1,0 +1,327 @@
+"""What each fund still has, what a share may be, and what is left to the artist's own money.
+
+A share belongs to an expense; the same cents are never charged twice. Nothing here depends on the
+order in which expenses and shares are given.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from budgets.engine.match import cash_needed, match_needed
+from budgets.engine.model import Charge, Expense, Fund, Refusal, Rule, Share
+from budgets.engine.money import dollars
+from budgets.engine.rules import STANDING, OpenOnly
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapState:
+    """One cap of a fund, in cents: `used` of `limit`; `left` is never below zero."""
+
+    code: str
+    sentence: str
+    categories: frozenset[str]
+    limit: int
+    used: int
+    left: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FundState:
+    """A fund in cents. `left` is None when the award has no stated end, and below zero when overdrawn.
+
+    `cash_needed` is the part of `match_needed` that must be cash; `cash_found` is the cash in `match_found`.
+    """
+
+    charged: int
+    left: int | None
+    match_needed: int
+    match_found: int
+    cash_needed: int
+    cash_found: int
+    cap_states: tuple[CapState, ...]
+    refusals: tuple[Refusal, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineState:
+    """A budget line in cents: `committed` is ordered and not yet billed; `left` may be below zero."""
+
+    planned: int
+    committed: int
+    spent: int
+    left: int
+
+
+@dataclass(slots=True)
+class _Tally:
+    """Running sums for one fund while shares are added one by one."""
+
+    fund: str
+    charged: int = 0
+    by_category: Counter[str] = field(default_factory=Counter)
+    by_expense: Counter[str] = field(default_factory=Counter)
+
+    def add(self, share: Share) -> None:
+        self.by_expense[share.expense.key] += share.cents
+        if share.fund == self.fund:
+            self.charged += share.cents
+            self.by_category[share.expense.category] += share.cents
+
+
+def judge_share(
+    fund: Fund,
+    expense: Expense,
+    shares: Iterable[Share],
+    cents: int,
+    *,
+    symbol: str = "$",
+) -> tuple[Refusal, ...]:
+    """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far; empty when it may.
+
+    `shares` are those of all funds, without the one being judged or changed.
+
+    >>> from datetime import date
+    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
+    >>> grant = Fund(key="ward", name="Riverside Ward improvement fund", award=200_00)
+    >>> judge_share(grant, lamp, [], 250_00)[0].sentence
+    'Riverside Ward improvement fund awards $200.00: $200.00 of it is left, this share is $250.00.'
+    >>> judge_share(grant, lamp, [], 200_00)
+    ()
+    """
+    return _judge(
+        _charge(fund, expense, _tally(fund, shares), cents, symbol),
+        (*STANDING, *fund.rules),
+    )
+
+
+def room(fund: Fund, expense: Expense, shares: Iterable[Share]) -> int:
+    """The most cents of `expense` that `fund` may still pay; zero when a rule bars it whatever the amount.
+
+    >>> from datetime import date
+    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
+    >>> room(Fund(key="ward", name="Riverside Ward improvement fund", award=200_00), lamp, [])
+    20000
+    """
+    charge = _charge(fund, expense, _tally(fund, shares), 0, "$")
+    if any(rule.check(charge) for rule in (*STANDING, *fund.rules)):
+        return 0
+    caps = [
+        cap
+        for rule in fund.rules
+        if (cap := rule.cap(fund)) and expense.category in cap.categories
+    ]
+    rooms = [
+        expense.amount - charge.shared,
+        *(cap.limit - charge.used(cap.categories) for cap in caps),
+    ]
+    if fund.award is not None:
+        rooms.append(fund.award - charge.charged)
+    return max(0, min(rooms))
+
+
+def fund_state(
+    fund: Fund,
+    expenses: Sequence[Expense],
+    shares: Sequence[Share],
+    *,
+    symbol: str = "$",
+) -> FundState:
+    """What is charged to a fund, what it has left, its match, its caps, and the shares that break a rule.
+
+    Match found: the cents of each eligible expense that this fund does not pay (own money, other funds,
+    gifts in kind if accepted), each once; money from funds in `match.never_from` is left out. An expense
+    is eligible when no rule that binds match bars it: category, period, papers.
+    `shares` are those of all funds.
+    """
+    tally = _tally(fund, shares)
+    found, cash = _match_found(fund, expenses, shares)
+    return FundState(
+        charged=tally.charged,
+        left=None if fund.award is None else fund.award - tally.charged,
+        match_needed=match_needed(fund.match, tally.charged),
+        match_found=found,
+        cash_needed=cash_needed(fund.match, tally.charged),
+        cash_found=cash,
+        cap_states=tuple(
+            state
+            for rule in fund.rules
+            if (state := _cap_state(rule, fund, tally, symbol))
+        ),
+        refusals=_audit(fund, shares, symbol),
+    )
+
+
+def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str, int]:
+    """Cents of each cash expense that no fund pays, by the expense's key; gifts in kind have no bill to pay.
+
+    >>> from datetime import date
+    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
+    >>> unassigned([lamp], [Share(expense=lamp, fund="ward", cents=120_00)])
+    {'lamp': 18000}
+    """
+    shared: Counter[str] = Counter()
+    for share in shares:
+        shared[share.expense.key] += share.cents
+    left = {
+        item.key: item.amount - shared[item.key]
+        for item in expenses
+        if not item.in_kind
+    }
+    return {key: cents for key, cents in left.items() if cents > 0}
+
+
+def line_state(planned: int, committed: int, spent: int) -> LineState:
+    """What a budget line has left once what is spent, and what is ordered and not yet billed, are taken off.
+
+    >>> line_state(1000_00, 400_00, 250_00).left
+    35000
+    """
+    return LineState(
+        planned=planned,
+        committed=committed,
+        spent=spent,
+        left=planned - committed - spent,
+    )
+
+
+def _tally(fund: Fund, shares: Iterable[Share]) -> _Tally:
+    tally = _Tally(fund.key)
+    for share in shares:
+        tally.add(share)
+    return tally
+
+
+def _charge(
+    fund: Fund, expense: Expense, tally: _Tally, cents: int, symbol: str
+) -> Charge:
+    return Charge(
+        fund=fund,
+        expense=expense,
+        cents=cents,
+        charged=tally.charged,
+        by_category=tally.by_category,
+        shared=tally.by_expense[expense.key],
+        symbol=symbol,
+    )
+
+
+def _judge(charge: Charge, rules: Iterable[Rule]) -> tuple[Refusal, ...]:
+    if type(charge.cents) is not int or charge.cents <= 0:
+        return (
+            _refused(
+                charge,
+                "whole_cents",
+                "A share is whole cents, at least one.",
+                "Write an amount of at least one cent, in whole cents.",
+                1,
+                None,
+            ),
+        )
+    refusals = [refusal for rule in rules if (refusal := rule.check(charge))]
+    over = _over_the_expense(charge)
+    return (over, *refusals) if over else tuple(refusals)
+
+
+def _over_the_expense(charge: Charge) -> Refusal | None:
+    amount, wanted = charge.expense.amount, charge.shared + charge.cents
+    if wanted <= amount:
+        return None
+    left, full, share = (
+        dollars(cents, charge.symbol)
+        for cents in (max(0, amount - charge.shared), amount, charge.cents)
+    )
+    words = f"{left} of this expense of {full} is still free, this share is {share}."
+    return _refused(
+        charge,
+        "expense",
+        "The shares of an expense never exceed it.",
+        words,
+        amount,
+        wanted,
+    )
+
+
+def _refused(
+    charge: Charge, code: str, rule: str, sentence: str, limit: int, actual: int | None
+) -> Refusal:
+    return Refusal(
+        code=code,
+        rule=rule,
+        sentence=sentence,
+        limit=limit,
+        actual=actual,
+        expense=charge.expense.key,
+    )
+
+
+def _audit(fund: Fund, shares: Iterable[Share], symbol: str) -> tuple[Refusal, ...]:
+    """Judge the shares a fund already has, earliest expense first; that it closed later is no fault of theirs."""
+    rules = [
+        rule for rule in (*STANDING, *fund.rules) if not isinstance(rule, OpenOnly)
+    ]
+    tally, refusals = _Tally(fund.key), []
+    for share in sorted(
+        shares,
+        key=lambda share: (
+            share.expense.day,
+            share.expense.key,
+            share.fund,
+            share.cents,
+        ),
+    ):
+        if share.fund == fund.key and share.cents:
+            refusals += _judge(
+                _charge(fund, share.expense, tally, share.cents, symbol), rules
+            )
+        tally.add(share)
+    return tuple(refusals)
+
+
+def _cap_state(rule: Rule, fund: Fund, tally: _Tally, symbol: str) -> CapState | None:
+    cap = rule.cap(fund)
+    if cap is None:
+        return None
+    used = sum(tally.by_category[key] for key in cap.categories)
+    return CapState(
+        code=rule.code,
+        sentence=rule.sentence(symbol),
+        categories=cap.categories,
+        limit=cap.limit,
+        used=used,
+        left=max(0, cap.limit - used),
+    )
+
+
+def _match_found(
+    fund: Fund, expenses: Iterable[Expense], shares: Iterable[Share]
+) -> tuple[int, int]:
+    """Match found and the cash in it."""
+    match = fund.match
+    if match is None:
+        return 0, 0
+    taken: Counter[str] = Counter()
+    for share in shares:
+        taken[share.expense.key] += (
+            share.cents if share.fund in {fund.key} | match.never_from else 0
+        )
+    counted = [
+        item
+        for item in {item.key: item for item in expenses}.values()
+        if _may_match(fund, item)
+    ]
+    free = {
+        item: max(0, item.amount - taken[item.key])
+        for item in counted
+        if match.in_kind or not item.in_kind
+    }
+    return sum(free.values()), sum(
+        cents for item, cents in free.items() if not item.in_kind
+    )
+
+
+def _may_match(fund: Fund, expense: Expense) -> bool:
+    charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
+    return not any(
+        rule.binds_match and rule.check(charge) for rule in (*STANDING, *fund.rules)
+    )

@@ -1,0 +1,139 @@
+"""Form fields that take what people type and answer in sentences."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+LONGEST_TEXT = 20_000
+EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
+
+
+class DayField(forms.DateField):
+    """A date from the browser's own date picker, or typed as 2026-10-24."""
+
+    widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
+    default_error_messages = {
+        "invalid": "There is no such day. Write it as year-month-day, such as 2026-10-24.",
+        "required": "Choose a day.",
+    }
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(input_formats=["%Y-%m-%d"], **kwargs)
+
+    def clean(self, value: Any) -> date | None:
+        found: date | None = super().clean(value)
+        if found and not EARLIEST <= found <= LATEST:
+            raise ValidationError("Choose a day between the years 2000 and 2100.")
+        return found
+
+
+class DaysField(forms.DecimalField):
+    """A duration in working days: whole, half or quarter days."""
+
+    default_error_messages = {
+        "invalid": "Write a number of days, such as 3 or 1.5.",
+        "required": "Write how many working days it takes.",
+        "min_value": "A task cannot take less than no time. Write 0 or more.",
+        "max_value": "That is more than 999 working days. Split it into smaller tasks.",
+        "max_decimal_places": "Write at most two decimals, such as 1.25.",
+    }
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("min_value", 0)
+        kwargs.setdefault("max_value", 999)
+        kwargs.setdefault("decimal_places", 2)
+        kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": "decimal", "size": 6}))
+        super().__init__(**kwargs)
+
+
+class LongText(forms.CharField):
+    """Text in paragraphs, up to a length that a reader could read."""
+
+    widget = forms.Textarea(attrs={"rows": 6})
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("required", False)
+        super().__init__(**kwargs)
+
+    def validate(self, value: str) -> None:
+        super().validate(value)
+        if len(value) > LONGEST_TEXT:
+            raise ValidationError(
+                f"This text has {len(value):,} characters; at most {LONGEST_TEXT:,} can be kept. "
+                "Shorten it."
+            )
+
+
+LENGTH = re.compile(
+    r"""^\s*(?:(?P<ft>\d+(?:\.\d+)?)\s*(?:ft|feet|foot|'|′)\s*)?
+        (?:(?P<inch>\d+(?:\.\d+)?)\s*(?:in|inches|inch|"|″)\s*)?$""",
+    re.VERBOSE | re.IGNORECASE,
+)
+METRIC = re.compile(r"^\s*(?P<n>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|m)\s*$", re.IGNORECASE)
+METRIC_MM = {"mm": Decimal(1), "cm": Decimal(10), "m": Decimal(1000)}
+MASS = re.compile(r"^\s*(?P<n>\d+(?:\.\d+)?)\s*(?P<unit>kg|g|lb|lbs)\s*$", re.IGNORECASE)
+MASS_G = {
+    "kg": Decimal(1000),
+    "g": Decimal(1),
+    "lb": Decimal("453.59237"),
+    "lbs": Decimal("453.59237"),
+}
+
+
+class LengthField(forms.CharField):
+    """A length as people write it: “12 ft”, “4 ft 6 in”, “3.6 m”. Cleans to millimetres."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("required", False)
+        super().__init__(**kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        return f"{value} mm" if isinstance(value, int) else value
+
+    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+        text = super().clean(value)
+        if not text:
+            return None
+        found = millimetres_in(text)
+        if found is None or not 0 < found < 1_000_000:
+            raise ValidationError("Write a length with its unit, such as 12 ft, 4 ft 6 in or 3.6 m.")
+        return found
+
+
+def millimetres_in(text: str) -> int | None:
+    if metric := METRIC.match(text):
+        return round(Decimal(metric["n"]) * METRIC_MM[metric["unit"].lower()])
+    parts = LENGTH.match(text)
+    if not parts or not (parts["ft"] or parts["inch"]):
+        return None
+    inches = Decimal(parts["ft"] or 0) * 12 + Decimal(parts["inch"] or 0)
+    return round(inches * Decimal("25.4"))
+
+
+class MassField(forms.CharField):
+    """A mass as people write it: “64 lb”, “29 kg”. Cleans to grams."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("required", False)
+        super().__init__(**kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        return f"{value / 1000:g} kg" if isinstance(value, int) else value
+
+    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+        text = super().clean(value)
+        if not text:
+            return None
+        found = MASS.match(text)
+        grams = round(Decimal(found["n"]) * MASS_G[found["unit"].lower()]) if found else 0
+        if not 0 < grams < 100_000_000:
+            raise ValidationError("Write a mass with its unit, such as 64 lb or 29 kg.")
+        return grams
+
+

@@ -1,0 +1,146 @@
+"""What a lower app asks of higher ones: each hook is a list that apps add a function to.
+
+An app offers its functions in the modules ``titleblock``, ``overview``, ``ripples`` and
+``beginning``; those that exist are imported when the app is ready.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+from importlib import import_module
+from importlib.util import find_spec
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+if TYPE_CHECKING:
+    from projects.models import Project
+
+MODULES = ("titleblock", "overview", "ripples", "beginning")
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+class Hook(Generic[F]):
+    """Functions registered under a key, met in the order of their place."""
+
+    def __init__(self) -> None:
+        self._functions: dict[str, tuple[int, F]] = {}
+
+    def register(self, key: str, place: int = 50) -> Callable[[F], F]:
+        def add(function: F) -> F:
+            if key in self._functions:
+                raise ValueError(f"“{key}” is registered twice.")
+            self._functions[key] = (place, function)
+            return function
+
+        return add
+
+    def __iter__(self) -> Iterator[F]:
+        ordered = sorted(self._functions.items(), key=lambda item: (item[1][0], item[0]))
+        return iter([function for _, (_, function) in ordered])
+
+
+class Level(StrEnum):
+    """What the three colours mean, on screen and on paper."""
+
+    BROKEN = "broken"  # carries the date, or broken
+    NEAR = "near"  # needs a look
+    HOLDS = "holds"  # done, or holds
+    PLAIN = "plain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A figure of the title block."""
+
+    label: str
+    value: str
+    detail: str = ""
+    url: str = ""
+    level: Level = Level.PLAIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelRow:
+    text: str
+    detail: str = ""
+    url: str = ""
+    level: Level = Level.PLAIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """A block of the overview: a heading, rows, and what to do when there are none."""
+
+    title: str
+    rows: tuple[PanelRow, ...]
+    empty: str
+    url: str = ""
+    sentence: str = ""  # what matters now; the first panel that has one leads the page
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaskDays:
+    """A task as a plan has it: inclusive days, and what it is tied to."""
+
+    pk: int
+    name: str
+    start: date
+    finish: date
+    late_finish: date
+    order_id: int | None
+    supplier_id: int | None
+    to_end: bool
+    finished: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanDays:
+    """A whole plan, before or after a slip, in days."""
+
+    tasks: Mapping[int, TaskDays]
+    key_dates: Mapping[int, date]
+    public_on: date | None
+    public_name: str
+    work_done_on: date | None  # when everything before the public date is done
+    finish_on: date | None  # when the last task is done
+    in_hand_days: int | None
+    today: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ripple:
+    """Something outside the schedule that a slip breaks, brings near, or leaves whole."""
+
+    level: Level
+    subject: str
+    says: str  # goes on after the subject
+    url: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beginning:
+    """What a new project starts from; the apps each fill in their own part."""
+
+    project: Project
+    plan: Mapping[str, Any]  # a starting plan, see fixtures/starts
+    public_on: date
+    public_name: str
+    weekdays: str
+    today: date
+    notes: dict[str, Any] = field(default_factory=dict)  # what one app leaves for the next
+
+
+titleblock: Hook[Callable[["Project", date], Cell | None]] = Hook()
+overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
+ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
+beginnings: Hook[Callable[[Beginning], None]] = Hook()
+
+
+def load_hooks(app: str) -> None:
+    """Import the hook modules that the app has."""
+    for name in MODULES:
+        if find_spec(f"{app}.{name}") is not None:
+            import_module(f"{app}.{name}")

@@ -1,0 +1,72 @@
+"""Answer with a whole page, or with the piece that htmx asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from projects import hooks
+from projects.clock import today
+from projects.models import Project
+
+SHEETS = (
+    ("overview", "Overview", "projects:overview"),
+    ("parts", "Parts", "schedules:parts"),
+    ("schedule", "Schedule", "schedules:schedule"),
+    ("money", "Money", "budgets:money"),
+    ("suppliers", "Suppliers", "suppliers:suppliers"),
+    ("packets", "Packets", "packets:packets"),
+    ("log", "Log", "projects:log"),
+)
+
+
+def wants_part(request: HttpRequest) -> bool:
+    htmx = getattr(request, "htmx", None)
+    return bool(htmx) and not htmx.boosted and not htmx.history_restore_request
+
+
+def sheet(
+    request: HttpRequest,
+    project: Project,
+    template: str,
+    context: Mapping[str, Any],
+    *,
+    current: str,
+    part: str = "",
+    status: int = 200,
+    says: str = "",
+) -> HttpResponse:
+    """A sheet of the project, or its ``part`` when htmx asks.
+
+    With a part come, out of band, the title block (its figures may have changed) and the
+    sentence ``says`` for the status line.
+    """
+    whole = {
+        **context,
+        "project": project,
+        "says": says,
+        "title_cells": title_cells(project),
+        "sheets": [(key, label, reverse(url, args=[project.pk])) for key, label, url in SHEETS],
+        "current_sheet": current,
+    }
+    if part and wants_part(request):
+        body = render_to_string(f"{template}#{part}", whole, request)
+        body += render_to_string("_out_of_band.html", whole, request)
+        return HttpResponse(body, status=status)
+    return render(request, template, whole, status=status)
+
+
+def title_cells(project: Project) -> list[hooks.Cell]:
+    day = today(project)
+    cells = [cell(project, day) for cell in hooks.titleblock]
+    return [cell for cell in cells if cell is not None]
+
+
+def done(request: HttpRequest, url: str) -> HttpResponse:
+    """After a change on a plain request: go to ``url`` (a page's address)."""
+    return redirect(url)

@@ -1,0 +1,6 @@
+"""Addresses of the projects app."""
+
+from django.urls import URLPattern
+
+app_name = "projects"
+urlpatterns: list[URLPattern] = []

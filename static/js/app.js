@@ -1,0 +1,27 @@
+"use strict";
+
+/* After a piece was swapped in: go to the first wrong field, else to what the piece asks for. */
+document.addEventListener("htmx:afterSettle", (event) => {
+  const piece = event.detail.elt;
+  const next = piece.querySelector("[aria-invalid=true]") || piece.querySelector("[data-focus]");
+  if (next) next.focus();
+});
+
+function say(sentence) {
+  const line = document.getElementById("status");
+  if (line) line.textContent = sentence;
+}
+
+document.addEventListener("htmx:timeout", () => say("The server did not answer in time. What you typed is still here: try again."));
+document.addEventListener("htmx:sendError", () => say("No connection. What you typed is still here: try again."));
+document.addEventListener("htmx:responseError", (event) => {
+  const code = event.detail.xhr.status;
+  say(code === 403 ? "You can read this project but not change it." : "That did not work, and nothing was saved. Reload the page and try again.");
+});
+
+/* A message goes away by itself, but not while somebody may still be reading it. */
+let timer;
+new MutationObserver(() => {
+  clearTimeout(timer);
+  timer = setTimeout(() => say(""), 12000);
+}).observe(document.getElementById("status") || document.body, { childList: true, subtree: true });

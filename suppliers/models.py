@@ -1,0 +1,108 @@
+"""Who makes, lends, checks and sells."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+
+from django.db import models
+
+from projects.models import Part, Project, random_name
+
+
+class SupplierKind(models.TextChoices):
+    MAKER = "maker", "Maker or fabricator"
+    SHOP = "shop", "Shop"
+    HIRE = "hire", "Hire company"
+    ADVISER = "adviser", "Engineer or adviser"
+    CREW = "crew", "Crew or volunteers"
+
+
+class Supplier(models.Model):
+    project = models.ForeignKey(Project, models.CASCADE, related_name="suppliers")
+    name = models.CharField(max_length=120)
+    kind = models.CharField(max_length=10, choices=SupplierKind, default=SupplierKind.MAKER)
+    trades = models.CharField(max_length=200, blank=True)
+    contact = models.CharField(max_length=120, blank=True)
+    email = models.EmailField(blank=True)
+    phone = models.CharField(max_length=40, blank=True)
+    lead_days = models.PositiveIntegerField(null=True, blank=True)  # working days from order
+    note = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["project", "name"], name="one_supplier_of_a_name")
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Making(models.Model):
+    """Who makes a part."""
+
+    part = models.OneToOneField(Part, models.CASCADE, related_name="making")
+    supplier = models.ForeignKey(Supplier, models.CASCADE, related_name="makings")
+
+    def __str__(self) -> str:
+        return f"{self.supplier} makes {self.part}"
+
+
+class DocumentKind(models.TextChoices):
+    INSURANCE = "insurance", "Insurance certificate"
+    LICENCE = "licence", "Licence or registration"
+    TAX_FORM = "tax_form", "Taxpayer form"
+    AGREEMENT = "agreement", "Signed agreement"
+    OTHER = "other", "Other paper"
+
+
+def document_name(instance: Document, filename: str) -> str:
+    return random_name(f"documents/{instance.supplier_id}", PurePath(filename).suffix.lower())
+
+
+class Document(models.Model):
+    supplier = models.ForeignKey(Supplier, models.CASCADE, related_name="documents")
+    kind = models.CharField(max_length=12, choices=DocumentKind, default=DocumentKind.INSURANCE)
+    title = models.CharField(max_length=160)
+    file = models.FileField(upload_to=document_name, blank=True)
+    issued_on = models.DateField(null=True, blank=True)
+    expires_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["expires_on", "pk"]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class OrderState(models.TextChoices):
+    PLANNED = "planned", "Planned"
+    PLACED = "placed", "Placed"
+    DELIVERED = "delivered", "Delivered"
+    CANCELLED = "cancelled", "Cancelled"
+
+
+class Order(models.Model):
+    """A commitment: a purchase, a piece of work or a hire, with the days it covers."""
+
+    supplier = models.ForeignKey(Supplier, models.CASCADE, related_name="orders")
+    title = models.CharField(max_length=160)
+    state = models.CharField(max_length=10, choices=OrderState, default=OrderState.PLANNED)
+    cents = models.PositiveBigIntegerField()
+    placed_on = models.DateField(null=True, blank=True)
+    window_start = models.DateField(null=True, blank=True)
+    window_end = models.DateField(null=True, blank=True)
+    note = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ["window_start", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(window_end__gte=models.F("window_start")),
+                name="order_window_runs_forward",
+                violation_error_message="The last day is before the first.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.title} ({self.supplier})"

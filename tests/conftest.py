@@ -1,0 +1,53 @@
+"""Settings and people that every test shares."""
+
+from __future__ import annotations
+
+import os
+
+os.environ.setdefault("GIORNATA_DEBUG", "1")
+os.environ.setdefault("GIORNATA_TODAY", "2031-03-03")
+
+import pytest
+from django.test import Client
+
+from tests import factories
+
+
+@pytest.fixture(autouse=True)
+def quick_and_separate(settings, tmp_path):
+    """Cheap passwords, a media folder of one's own, no lock-out between tests."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.MEDIA_ROOT = tmp_path / "media"
+    settings.AXES_ENABLED = False
+
+
+@pytest.fixture
+def project(db):
+    """A project with an owner, a partner, a reader and a default calendar."""
+    return factories.peopled_project()
+
+
+def logged_in(username: str) -> Client:
+    client = Client()
+    client.force_login(factories.user(username), "django.contrib.auth.backends.ModelBackend")
+    return client
+
+
+@pytest.fixture
+def owner(project):
+    return logged_in("ada")
+
+
+@pytest.fixture
+def partner(project):
+    return logged_in("ben")
+
+
+@pytest.fixture
+def reader(project):
+    return logged_in("cyd")
+
+
+@pytest.fixture
+def stranger(project):
+    return logged_in("dee")
