@@ -1,8 +1,9 @@
-"""Pure money: what a fund may pay, what it has left, what is nobody's yet. Integer cents, no database, no clock."""
+"""Pure money: what a fund may pay, what it has left, what is nobody's yet. Integer cents."""
 
+from budgets.engine import rules as rules  # fills the register
 from budgets.engine.amounts import AmountError, parse_amount
 from budgets.engine.categories import CATEGORIES, label
-from budgets.engine.match import cash_needed, match_needed
+from budgets.engine.match import cash_needed, match_found, match_needed, may_match
 from budgets.engine.model import (
     Expense,
     Fact,
@@ -24,7 +25,8 @@ from budgets.engine.money import (
     share_floor,
     share_half_up,
 )
-from budgets.engine.rules import RULES, STANDING, BadRule, UnknownRule, rule_from
+from budgets.engine.registry import RULES, BadRule, UnknownRule, rule_from
+from budgets.engine.standing import STANDING, Standing
 from budgets.engine.state import (
     CapState,
     FundState,
@@ -54,6 +56,7 @@ __all__ = [
     "Rounding",
     "Rule",
     "Share",
+    "Standing",
     "Status",
     "UnknownRule",
     "cash_needed",
@@ -63,7 +66,9 @@ __all__ = [
     "label",
     "largest_remainder",
     "line_state",
+    "match_found",
     "match_needed",
+    "may_match",
     "parse_amount",
     "percent",
     "plain_amount",

@@ -1,4 +1,4 @@
-"""Read an amount of money that a person typed, or say what is wrong with it and what would be right."""
+"""Read an amount that a person typed, or say what is wrong with it and what would be right."""
 
 import re
 
@@ -7,14 +7,10 @@ from budgets.engine.money import CENTS, MoneyError, dollars
 MOST_CENTS = 999_999_999_99
 SHOWN = 24  # characters of a wrong text that a sentence repeats
 
-_SPACES = str.maketrans(
-    {"\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\t": " "}
-)
+_SPACES = str.maketrans({"\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\t": " "})
 _MINUS = ("-", "\u2212", "\u2013", "\u2014", "(")
-_LOOKALIKES = str.maketrans(
-    {"O": "0", "o": "0", "l": "1", "I": "1", "S": "5", "B": "8"}
-)
-_GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+|\d{1,3}(?: \d{3})+|\d+", re.ASCII)
+_LOOKALIKES = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "S": "5", "B": "8"})
+_GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?: \d{3})+|\d+", re.ASCII)
 
 
 class AmountError(MoneyError):
@@ -62,9 +58,12 @@ def parse_amount(text: str, *, symbol: str = "$", most: int = MOST_CENTS) -> int
 
     >>> [parse_amount(text) for text in ("1,200", "1200.5", "$1,200.00", " 1 200 ", ".75")]
     [120000, 120050, 120000, 120000, 75]
-    >>> parse_amount("1,2O0")
-    Traceback (most recent call last):
-    budgets.engine.amounts.NotANumber: “1,2O0” has “O” where a digit should be. Write 1,200 if that is what you mean.
+    >>> try:
+    ...     parse_amount("1,2O0")
+    ... except AmountError as error:
+    ...     print(error.wrong, error.right, sep="\\n")
+    “1,2O0” has “O” where a digit should be.
+    Write 1,200 if that is what you mean.
     """
     bare = text.translate(_SPACES).strip().removeprefix(symbol).strip()
     _refuse_other_signs(text, bare)
@@ -87,9 +86,7 @@ def parse_amount(text: str, *, symbol: str = "$", most: int = MOST_CENTS) -> int
 
 def _refuse_other_signs(text: str, bare: str) -> None:
     if not bare:
-        raise EmptyAmount(
-            text, "There is no amount.", "Write one such as 1200 or 1,200.50."
-        )
+        raise EmptyAmount(text, "There is no amount.", "Write one such as 1200 or 1,200.50.")
     if bare.startswith(_MINUS):
         raise NegativeAmount(
             text, f"{_quoted(text)} is below zero.", "Write an amount of zero or more."
@@ -112,9 +109,7 @@ def _refuse_other_signs(text: str, bare: str) -> None:
 
 def _without_letters(bare: str) -> str:
     guess = bare.translate(_LOOKALIKES)
-    if len(bare) <= SHOWN and re.fullmatch(
-        rf"(?:{_GROUPED.pattern})(?:\.\d\d?)?", guess, re.ASCII
-    ):
+    if len(bare) <= SHOWN and re.fullmatch(rf"(?:{_GROUPED.pattern})(?:\.\d\d?)?", guess, re.ASCII):
         return f"Write {guess} if that is what you mean."
     return "Write digits only, such as 1200 or 1,200.50."
 

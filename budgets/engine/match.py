@@ -3,8 +3,12 @@
 The requirement follows what is charged, not the award: money left unspent asks for no match.
 """
 
-from budgets.engine.model import Match
+from collections import Counter
+from collections.abc import Iterable
+
+from budgets.engine.model import Charge, Expense, Fund, Match, Share
 from budgets.engine.money import WHOLE, Rounding, portion
+from budgets.engine.standing import every_rule
 
 
 def match_needed(match: Match | None, charged: int) -> int:
@@ -13,17 +17,13 @@ def match_needed(match: Match | None, charged: int) -> int:
     >>> match_needed(Match(numerator=1, denominator=3), 100_00)
     3334
     """
-    return (
-        portion(charged, match.numerator, match.denominator, Rounding.CEIL)
-        if match
-        else 0
-    )
+    return portion(charged, match.numerator, match.denominator, Rounding.CEIL) if match else 0
 
 
 def cash_needed(match: Match | None, charged: int) -> int:
     """Cents of the required match that must be cash, rounded up once.
 
-    Source of the pattern: City of Madison, arts grant restrictions (half of a one-to-one match in cash).
+    Source of the pattern: City of Madison, arts grant restrictions (half of the match in cash).
 
     >>> cash_needed(Match(cash_basis_points=5000), 1500_00)
     75000
@@ -58,8 +58,8 @@ def total_for_share(
 ) -> tuple[int, int]:
     """Whole project and match, in cents, when `award` is a fraction of the whole project.
 
-    `unit` is the coin of the printed sheet: 1 for cents, 100 for whole dollars. Officials round in
-    different ways, so the way is stated; a requirement is rounded up unless the sheet says otherwise.
+    `unit` is the coin of the printed sheet: 1 for cents, 100 for whole dollars. Sheets differ in
+    rounding, so the way is stated; a requirement is rounded up unless the sheet says otherwise.
 
     >>> total_for_share(350_000_00, 75, 100, unit=100)
     (46666700, 11666700)
@@ -68,10 +68,8 @@ def total_for_share(
     return total, total - award
 
 
-def grant_at_most(
-    total: int, numerator: int, denominator: int, *, award: int | None = None
-) -> int:
-    """The most that a grant pays, in cents: a fraction of the whole project rounded down, and never above `award`.
+def grant_at_most(total: int, numerator: int, denominator: int, *, award: int | None = None) -> int:
+    """The most that a grant pays, in cents: a fraction of the project, at most `award`.
 
     >>> grant_at_most(6000_00, 1, 2, award=5000_00)
     300000
@@ -80,9 +78,7 @@ def grant_at_most(
     return most if award is None else min(most, award)
 
 
-def match_for_grant_share(
-    numerator: int, denominator: int, *, cash_basis_points: int = 0
-) -> Match:
+def match_for_grant_share(numerator: int, denominator: int, *, cash_basis_points: int = 0) -> Match:
     """The match rule of a grant that pays at most a fraction of the project.
 
     >>> match_for_grant_share(1, 4).numerator
@@ -93,3 +89,33 @@ def match_for_grant_share(
         denominator=numerator,
         cash_basis_points=cash_basis_points,
     )
+
+
+def match_found(
+    fund: Fund, expenses: Iterable[Expense], shares: Iterable[Share]
+) -> tuple[int, int]:
+    """Cents of match found for a fund, and the cents of it that are cash.
+
+    Counted once each: the cents of every eligible expense that this fund does not pay (own money,
+    other funds, gifts in kind if accepted), without those paid by funds in `match.never_from`. An
+    expense is eligible when no rule that binds match bars it: category, period, papers.
+    """
+    match = fund.match
+    if match is None:
+        return 0, 0
+    taken: Counter[str] = Counter()
+    for share in shares:
+        if share.fund == fund.key or share.fund in match.never_from:
+            taken[share.expense.key] += share.cents
+    free = {
+        item: max(0, item.amount - taken[item.key])
+        for item in {item.key: item for item in expenses}.values()
+        if (match.in_kind or not item.in_kind) and may_match(fund, item)
+    }
+    return sum(free.values()), sum(cents for item, cents in free.items() if not item.in_kind)
+
+
+def may_match(fund: Fund, expense: Expense) -> bool:
+    """Whether an expense may count as match for a fund: no rule that binds match bars it."""
+    charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
+    return not any(rule.binds_match and rule.check(charge) for rule in every_rule(fund))

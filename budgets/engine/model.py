@@ -21,7 +21,7 @@ class Status(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refusal:
-    """Why a share is barred: the rule in words, the sentence with its numbers, the limit and what was found."""
+    """Why a share is barred: the rule, a sentence with its numbers, the limit, what was found."""
 
     code: str
     rule: str
@@ -65,7 +65,7 @@ class Rule(ABC):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
-    """Money from elsewhere that a fund asks for: `numerator`/`denominator` of what is charged to it.
+    """Money from elsewhere that a fund asks for: a fraction of what is charged to it.
 
     `cash_basis_points` of the required match must be cash. Money paid by the funds in `never_from`
     does not count (a federal award is not matched by federal money).
@@ -94,11 +94,12 @@ class Fund:
     def __post_init__(self) -> None:
         if self.award is not None and self.award < 0:
             raise NegativeMoney(f"The award of {self.name}", self.award)
+        object.__setattr__(self, "status", Status(self.status))  # a plain word would pass unnoticed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expense:
-    """Money spent, or a gift of work or goods (`in_kind`). `papers` are the kinds of paper attached."""
+    """Money spent, or a gift in kind. `papers` are the kinds of paper attached."""
 
     key: str
     amount: int
@@ -122,9 +123,7 @@ class Share:
 
     def __post_init__(self) -> None:
         if self.cents < 0:
-            raise NegativeMoney(
-                f"A share of the expense {self.expense.key}", self.cents
-            )
+            raise NegativeMoney(f"A share of the expense {self.expense.key}", self.cents)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """Exact money: integer cents, integer basis points (1 % = 100), three ways to round.
 
-A cap is rounded down, a requirement is rounded up, a tax or a figure for display is rounded half up.
+A cap is rounded down, a requirement up, a tax or a figure for display half up.
 """
 
 from collections.abc import Sequence
@@ -53,9 +53,7 @@ def portion(cents: int, numerator: int, denominator: int, rounding: Rounding) ->
     [333, 334, 333]
     """
     if cents < 0 or numerator < 0:
-        raise NegativeMoney(
-            "The amount" if cents < 0 else "The rate", min(cents, numerator)
-        )
+        raise NegativeMoney("The amount" if cents < 0 else "The rate", min(cents, numerator))
     whole, rest = divmod(cents * numerator, denominator)
     if rounding is Rounding.CEIL:
         return whole + (rest > 0)
@@ -110,9 +108,9 @@ def lower_quotas(total: int, weights: Sequence[int]) -> tuple[int, ...]:
 def largest_remainder(total: int, weights: Sequence[int]) -> tuple[int, ...]:
     """Split `total` cents by weights so that the parts add up to it exactly.
 
-    Each part is its share rounded down; the cents left over go one by one to the largest remainders,
-    ties to the earlier place in the list. A total below zero (a refund) is split like its opposite.
-    Source: Hamilton's method (1792), see M. L. Balinski and H. P. Young, "Fair Representation" (1982).
+    Each part is its share rounded down; the cents left over go one by one to the largest
+    remainders, ties to the earlier place in the list. A refund (below zero) is split likewise.
+    Source: Hamilton's method (1792); M. L. Balinski and H. P. Young, "Fair Representation", 1982.
 
     Raises NoWeights when there is money and no weight above zero, or a weight below zero.
 

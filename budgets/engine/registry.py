@@ -1,6 +1,7 @@
 """The register of rule kinds, how a stored rule becomes one, and the words they share."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import fields
 from datetime import date
 from typing import TypeVar
 
@@ -18,9 +19,8 @@ class UnknownRule(MoneyError):
 
     def __init__(self, rule: str) -> None:
         self.rule, self.known = rule, tuple(RULES)
-        super().__init__(
-            f"There is no kind of rule called “{rule}”. Choose one of: {', '.join(self.known)}."
-        )
+        known = ", ".join(self.known)
+        super().__init__(f"There is no kind of rule “{rule}”. Choose one of: {known}.")
 
 
 class BadRule(MoneyError):
@@ -39,47 +39,52 @@ def rule_kind(kind: type[Kind]) -> type[Kind]:
 
 
 def rule_from(code: str, params: Mapping[str, object] | None = None) -> Rule:
-    """A rule from its stored code and parameters. Raises UnknownRule or BadRule.
+    """A rule from its stored code and parameters; empty parameters are left out.
 
+    Raises UnknownRule, or BadRule when a parameter is missing, unknown or senseless.
+
+    >>> from budgets.engine import rules
     >>> rule_from("category_cap", {"categories": ["admin"], "cents": 100_00}).sentence()
     'Pays at most $100.00 for administration.'
     """
     if code not in RULES:
         raise UnknownRule(code)
     make: Callable[..., Rule] = RULES[code]
-    given = {
-        name: frozenset(value) if isinstance(value, list | tuple) else value
-        for name, value in (params or {}).items()
-    }
+    given = {name: _as_field(value) for name, value in (params or {}).items()}
+    kept = {name: value for name, value in given.items() if value not in (None, frozenset())}
     try:
-        return make(**given)
+        return make(**kept)
     except TypeError as error:
-        raise BadRule(
-            code,
-            f"The rule {code} does not fit its parameters: {', '.join(given) or 'none given'}.",
-        ) from error
+        raise BadRule(code, _misfit(code, kept)) from error
+
+
+def _as_field(value: object) -> object:
+    return frozenset(value) if isinstance(value, list | tuple | set) else value
+
+
+def _misfit(code: str, kept: Mapping[str, object]) -> str:
+    wanted = ", ".join(name.replace("_", " ") for name in _field_names(RULES[code]))
+    found = ", ".join(name.replace("_", " ") for name in kept)
+    return f"The rule “{code}” is made of: {wanted or 'nothing'}. Found: {found or 'nothing'}."
+
+
+def _field_names(kind: type[Rule]) -> list[str]:
+    return [field.name for field in fields(kind)]  # type: ignore[arg-type]
 
 
 def need_names(code: str, names: frozenset[str], what: str) -> None:
-    if (
-        not isinstance(names, frozenset)
-        or not names
-        or not all(isinstance(name, str) and name for name in names)
-    ):
+    words = isinstance(names, frozenset) and all(isinstance(name, str) for name in names)
+    if not words or not names or "" in names:
         raise BadRule(code, f"Name at least one {what}.")
 
 
-def need_number(code: str, value: int, most: int | None, what: str) -> None:
+def need_number(code: str, value: int, what: str, most: int | None = None) -> None:
     if type(value) is not int or value < 0 or (most is not None and value > most):
-        raise BadRule(
-            code,
-            f"{what} must be a whole number of zero or more{f', at most {most}' if most else ''}.",
-        )
+        limit = "" if most is None else f", at most {most}"
+        raise BadRule(code, f"{what} must be a whole number of zero or more{limit}.")
 
 
-def refuse(
-    rule: Rule, charge: Charge, sentence: str, limit: Fact, actual: Fact
-) -> Refusal:
+def refuse(rule: Rule, charge: Charge, sentence: str, limit: Fact, actual: Fact) -> Refusal:
     return Refusal(
         code=rule.code,
         rule=rule.sentence(charge.symbol),
@@ -90,5 +95,16 @@ def refuse(
     )
 
 
+def room_left(charge: Charge, what: str, left: int) -> str:
+    """The sentence of a limit that a share goes over."""
+    free, share = dollars(max(left, 0), charge.symbol), dollars(charge.cents, charge.symbol)
+    return f"{charge.fund.name} {what}: {free} of it is left, this share is {share}."
+
+
 def in_full(day: date) -> str:
+    """A day as it stands in a sentence.
+
+    >>> in_full(date(2031, 6, 14))
+    '14 June 2031'
+    """
     return f"{day.day} {day:%B %Y}"

@@ -12,6 +12,7 @@ from budgets.engine.model import Cap, Charge, Fund, Refusal, Rule
 from budgets.engine.money import WHOLE, dollars, percent, share_floor
 from budgets.engine.registry import need_names, need_number, refuse, room_left, rule_kind
 
+
 @rule_kind
 @dataclass(frozen=True, slots=True)
 class AllowedCategories(Rule):
@@ -32,7 +33,8 @@ class AllowedCategories(Rule):
         found = charge.expense.category
         if found in self.categories:
             return None
-        words = f"{charge.fund.name} pays only for {in_words(self.categories)}: this expense is {in_words([found])}."
+        allowed = f"{charge.fund.name} pays only for {in_words(self.categories)}"
+        words = f"{allowed}: this expense is {in_words([found])}."
         return refuse(self, charge, words, self.categories, found)
 
 
@@ -68,121 +70,114 @@ class BarredCategories(Rule):
         )
 
 
+@dataclass(frozen=True, slots=True)
+class CategoryLimit(Rule):
+    """Base of the caps: a limit in cents for some categories together."""
+
+    categories: frozenset[str]
+
+    def pays(self, symbol: str) -> str:
+        raise NotImplementedError
+
+    def sentence(self, symbol: str = "$") -> str:
+        return f"P{self.pays(symbol)[1:]}."
+
+    def check(self, charge: Charge) -> Refusal | None:
+        cap = self.cap(charge.fund)
+        if cap is None or charge.expense.category not in cap.categories:
+            return None
+        used = charge.used(cap.categories)
+        if used + charge.cents <= cap.limit:
+            return None
+        words = room_left(charge, self.pays(charge.symbol), cap.limit - used)
+        return refuse(self, charge, words, cap.limit, used + charge.cents)
+
+
 @rule_kind
 @dataclass(frozen=True, slots=True)
-class CategoryCap(Rule):
+class CategoryCap(CategoryLimit):
     """At most `cents` for the categories together."""
 
     code: ClassVar[str] = "category_cap"
-    categories: frozenset[str]
     cents: int
 
     def __post_init__(self) -> None:
         need_names(self.code, self.categories, "category")
-        need_number(self.code, self.cents, None, "The cap in cents")
+        need_number(self.code, self.cents, "The cap in cents")
 
-    def sentence(self, symbol: str = "$") -> str:
-        return f"Pays at most {dollars(self.cents, symbol)} for {in_words(self.categories)}."
+    def pays(self, symbol: str) -> str:
+        return f"pays at most {dollars(self.cents, symbol)} for {in_words(self.categories)}"
 
     def cap(self, fund: Fund) -> Cap | None:
         return Cap(categories=self.categories, limit=self.cents)
 
-    def check(self, charge: Charge) -> Refusal | None:
-        return _check_cap(
-            self,
-            charge,
-            f"pays at most {dollars(self.cents, charge.symbol)} for {in_words(self.categories)}",
-        )
-
 
 @rule_kind
 @dataclass(frozen=True, slots=True)
-class CategoryShareCap(Rule):
+class CategoryShareCap(CategoryLimit):
     """At most a share of the award, rounded down to the cent, for the categories together."""
 
     code: ClassVar[str] = "category_share_cap"
-    categories: frozenset[str]
     basis_points: int
 
     def __post_init__(self) -> None:
         need_names(self.code, self.categories, "category")
-        need_number(
-            self.code, self.basis_points, WHOLE, "The share in hundredths of a percent"
-        )
+        need_number(self.code, self.basis_points, "The share in basis points", most=WHOLE)
 
     def sentence(self, symbol: str = "$") -> str:
-        return f"Pays at most {percent(self.basis_points)} of its award for {in_words(self.categories)}."
+        words = in_words(self.categories)
+        return f"Pays at most {percent(self.basis_points)} of its award for {words}."
+
+    def pays(self, symbol: str) -> str:
+        return f"pays at most {percent(self.basis_points)} for {in_words(self.categories)}"
 
     def cap(self, fund: Fund) -> Cap | None:
         if fund.award is None:
             return None
-        return Cap(
-            categories=self.categories, limit=share_floor(fund.award, self.basis_points)
-        )
-
-    def check(self, charge: Charge) -> Refusal | None:
-        return _check_cap(
-            self,
-            charge,
-            f"pays at most {percent(self.basis_points)} for {in_words(self.categories)}",
-        )
-
-
-def _check_cap(rule: Rule, charge: Charge, what: str) -> Refusal | None:
-    cap = rule.cap(charge.fund)
-    if cap is None or charge.expense.category not in cap.categories:
-        return None
-    used = charge.used(cap.categories)
-    if used + charge.cents <= cap.limit:
-        return None
-    return refuse(
-        rule,
-        charge,
-        room_left(charge, what, cap.limit - used),
-        cap.limit,
-        used + charge.cents,
-    )
+        limit = share_floor(fund.award, self.basis_points)
+        return Cap(categories=self.categories, limit=limit)
 
 
 @rule_kind
 @dataclass(frozen=True, slots=True)
 class PapersNeeded(Rule):
-    """Every one of `papers` must be attached to an expense of `from_cents` or more."""
+    """Every one of `papers` must be attached to an expense of `cents` or more."""
 
     code: ClassVar[str] = "papers_needed"
     papers: frozenset[str]
-    from_cents: int = 0
+    cents: int = 0
 
     def __post_init__(self) -> None:
         need_names(self.code, self.papers, "paper")
-        need_number(self.code, self.from_cents, None, "The smallest expense in cents")
+        need_number(self.code, self.cents, "The smallest expense in cents")
 
     @property
     def binds_match(self) -> bool:
         return True
 
     def sentence(self, symbol: str = "$") -> str:
-        start = (
-            f" of {dollars(self.from_cents, symbol)} or more" if self.from_cents else ""
-        )
+        start = f" of {dollars(self.cents, symbol)} or more" if self.cents else ""
         return f"Every expense{start} needs: {_papers(self.papers)}."
 
     def check(self, charge: Charge) -> Refusal | None:
         missing = self.papers - charge.expense.papers
-        if not missing or charge.expense.amount < self.from_cents:
+        if not missing or charge.expense.amount < self.cents:
             return None
-        words = f"{charge.fund.name} needs papers that this expense lacks: {_papers(missing)}."
+        words = f"{charge.fund.name} needs a paper that this expense lacks: {_papers(missing)}."
         return refuse(self, charge, words, self.papers, missing)
 
 
+PAPERS = {"receipt": "receipt or invoice", "payment": "proof of payment"}
+
+
 def _papers(papers: frozenset[str]) -> str:
-    return ", ".join(sorted(paper.replace("_", " ") for paper in papers))
+    return ", ".join(sorted(PAPERS.get(paper, paper.replace("_", " ")) for paper in papers))
 
 
 @rule_kind
 @dataclass(frozen=True, slots=True)
 class CashOnly(Rule):
-    """Gifts of work and goods cannot be charged; whether they count as match is the match rule's affair."""
+    """Gifts in kind cannot be charged; whether they count as match, the match rule says."""
 
     code: ClassVar[str] = "cash_only"
 
@@ -192,7 +187,5 @@ class CashOnly(Rule):
     def check(self, charge: Charge) -> Refusal | None:
         if not charge.expense.in_kind:
             return None
-        words = (
-            f"{charge.fund.name} pays cash costs only: this expense is a gift in kind."
-        )
+        words = f"{charge.fund.name} pays cash costs only: this expense is a gift in kind."
         return refuse(self, charge, words, "cash", "in kind")

@@ -3,14 +3,18 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from budgets.engine.model import Charge, Refusal, Rule, Status
+from budgets.engine.model import Charge, Fund, Refusal, Rule, Status
 from budgets.engine.money import dollars
 from budgets.engine.registry import in_full, refuse, room_left, rule_kind
+
 
 class Standing(Rule):
     """A rule that every fund has, because it reads the fund itself."""
 
     __slots__ = ()
+
+
+WAITING = {Status.APPLIED: "applied for", Status.OFFERED: "offered"}
 
 
 @rule_kind
@@ -22,13 +26,11 @@ class SignedOnly(Standing):
         return "Pays only once its agreement is signed."
 
     def check(self, charge: Charge) -> Refusal | None:
-        fund, waiting = (
-            charge.fund,
-            {Status.APPLIED: "applied for", Status.OFFERED: "offered"},
-        )
-        if fund.status not in waiting:
+        fund = charge.fund
+        if fund.status not in WAITING:
             return None
-        words = f"{fund.name} is only {waiting[fund.status]}: it can pay once its agreement is signed."
+        stage = WAITING[fund.status]
+        words = f"{fund.name} is only {stage}: it can pay once its agreement is signed."
         return refuse(self, charge, words, Status.SIGNED.value, fund.status.value)
 
 
@@ -44,15 +46,13 @@ class OpenOnly(Standing):
         if charge.fund.status is not Status.CLOSED:
             return None
         words = f"{charge.fund.name} is closed: nothing more can be charged to it."
-        return refuse(
-            self, charge, words, Status.SIGNED.value, charge.fund.status.value
-        )
+        return refuse(self, charge, words, Status.SIGNED.value, charge.fund.status.value)
 
 
 @rule_kind
 @dataclass(frozen=True, slots=True)
 class EligiblePeriod(Standing):
-    """Both days count as inside."""
+    """Both the first and the last day count as inside."""
 
     code: ClassVar[str] = "eligible_period"
 
@@ -66,18 +66,13 @@ class EligiblePeriod(Standing):
     def check(self, charge: Charge) -> Refusal | None:
         fund, day = charge.fund, charge.expense.day
         if fund.period_start and day < fund.period_start:
-            edge, words = fund.period_start, "opens on"
+            edge, verb = fund.period_start, "opens"
         elif fund.period_end and day > fund.period_end:
-            edge, words = fund.period_end, "ended on"
+            edge, verb = fund.period_end, "ends"
         else:
             return None
-        return refuse(
-            self,
-            charge,
-            f"The eligible period of {fund.name} {words} {in_full(edge)}: this expense is of {in_full(day)}.",
-            edge,
-            day,
-        )
+        words = f"The eligible period of {fund.name} {verb} on {in_full(edge)}"
+        return refuse(self, charge, f"{words}: this expense is dated {in_full(day)}.", edge, day)
 
 
 @rule_kind
@@ -89,25 +84,12 @@ class AwardNotExceeded(Standing):
         return "Pays no more than its award."
 
     def check(self, charge: Charge) -> Refusal | None:
-        award = charge.fund.award
-        if award is None or charge.charged + charge.cents <= award:
+        award, wanted = charge.fund.award, charge.charged + charge.cents
+        if award is None or wanted <= award:
             return None
-        return refuse(
-            self,
-            charge,
-            room_left(
-                charge,
-                f"awards {dollars(award, charge.symbol)}",
-                award - charge.charged,
-            ),
-            award,
-            charge.charged + charge.cents,
-        )
-
-
-def room_left(charge: Charge, what: str, left: int) -> str:
-    money = charge.symbol
-    return f"{charge.fund.name} {what}: {dollars(max(left, 0), money)} of it is left, this share is {dollars(charge.cents, money)}."
+        what = f"pays at most {dollars(award, charge.symbol)} in all"
+        words = room_left(charge, what, award - charge.charged)
+        return refuse(self, charge, words, award, wanted)
 
 
 STANDING: tuple[Rule, ...] = (
@@ -116,3 +98,8 @@ STANDING: tuple[Rule, ...] = (
     EligiblePeriod(),
     AwardNotExceeded(),
 )
+
+
+def every_rule(fund: Fund) -> tuple[Rule, ...]:
+    """The rules of a fund, the standing ones first, each once."""
+    return tuple(dict.fromkeys((*STANDING, *fund.rules)))

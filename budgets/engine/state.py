@@ -7,11 +7,12 @@ order in which expenses and shares are given.
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
-from budgets.engine.match import cash_needed, match_needed
+from budgets.engine.match import cash_needed, match_found, match_needed
 from budgets.engine.model import Charge, Expense, Fund, Refusal, Rule, Share
 from budgets.engine.money import dollars
-from budgets.engine.rules import STANDING, OpenOnly
+from budgets.engine.standing import OpenOnly, every_rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,9 +29,9 @@ class CapState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FundState:
-    """A fund in cents. `left` is None when the award has no stated end, and below zero when overdrawn.
+    """A fund in cents. `left` is None when the award has no stated end; overdrawn is below zero.
 
-    `cash_needed` is the part of `match_needed` that must be cash; `cash_found` is the cash in `match_found`.
+    `cash_needed` is the part of `match_needed` that must be cash, `cash_found` the cash found.
     """
 
     charged: int
@@ -45,7 +46,7 @@ class FundState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineState:
-    """A budget line in cents: `committed` is ordered and not yet billed; `left` may be below zero."""
+    """A budget line in cents: `committed` is ordered, not yet billed; `left` may be below zero."""
 
     planned: int
     committed: int
@@ -70,33 +71,26 @@ class _Tally:
 
 
 def judge_share(
-    fund: Fund,
-    expense: Expense,
-    shares: Iterable[Share],
-    cents: int,
-    *,
-    symbol: str = "$",
+    fund: Fund, expense: Expense, shares: Iterable[Share], cents: int, *, symbol: str = "$"
 ) -> tuple[Refusal, ...]:
-    """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far; empty when it may.
+    """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far.
 
-    `shares` are those of all funds, without the one being judged or changed.
+    Empty when it may. `shares` are those of all funds, without the one being judged or changed.
 
     >>> from datetime import date
     >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
-    >>> grant = Fund(key="ward", name="Riverside Ward improvement fund", award=200_00)
+    >>> grant = Fund(key="ward", name="Ward fund", award=200_00)
     >>> judge_share(grant, lamp, [], 250_00)[0].sentence
-    'Riverside Ward improvement fund awards $200.00: $200.00 of it is left, this share is $250.00.'
+    'Ward fund pays at most $200.00 in all: $200.00 of it is left, this share is $250.00.'
     >>> judge_share(grant, lamp, [], 200_00)
     ()
     """
-    return _judge(
-        _charge(fund, expense, _tally(fund, shares), cents, symbol),
-        (*STANDING, *fund.rules),
-    )
+    charge = _charge(fund, expense, _tally(fund, shares), cents, symbol)
+    return _judge(charge, every_rule(fund))
 
 
 def room(fund: Fund, expense: Expense, shares: Iterable[Share]) -> int:
-    """The most cents of `expense` that `fund` may still pay; zero when a rule bars it whatever the amount.
+    """The most cents of `expense` that `fund` may still pay; zero when a rule bars it.
 
     >>> from datetime import date
     >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
@@ -104,12 +98,10 @@ def room(fund: Fund, expense: Expense, shares: Iterable[Share]) -> int:
     20000
     """
     charge = _charge(fund, expense, _tally(fund, shares), 0, "$")
-    if any(rule.check(charge) for rule in (*STANDING, *fund.rules)):
+    if any(rule.check(charge) for rule in every_rule(fund)):
         return 0
     caps = [
-        cap
-        for rule in fund.rules
-        if (cap := rule.cap(fund)) and expense.category in cap.categories
+        cap for rule in fund.rules if (cap := rule.cap(fund)) and expense.category in cap.categories
     ]
     rooms = [
         expense.amount - charge.shared,
@@ -127,15 +119,12 @@ def fund_state(
     *,
     symbol: str = "$",
 ) -> FundState:
-    """What is charged to a fund, what it has left, its match, its caps, and the shares that break a rule.
+    """What a fund pays and has left, its match, its caps, and the shares that break a rule.
 
-    Match found: the cents of each eligible expense that this fund does not pay (own money, other funds,
-    gifts in kind if accepted), each once; money from funds in `match.never_from` is left out. An expense
-    is eligible when no rule that binds match bars it: category, period, papers.
-    `shares` are those of all funds.
+    `shares` are those of all funds. Match is counted as `match_found` says.
     """
     tally = _tally(fund, shares)
-    found, cash = _match_found(fund, expenses, shares)
+    found, cash = match_found(fund, expenses, shares)
     return FundState(
         charged=tally.charged,
         left=None if fund.award is None else fund.award - tally.charged,
@@ -144,16 +133,14 @@ def fund_state(
         cash_needed=cash_needed(fund.match, tally.charged),
         cash_found=cash,
         cap_states=tuple(
-            state
-            for rule in fund.rules
-            if (state := _cap_state(rule, fund, tally, symbol))
+            state for rule in fund.rules if (state := _cap_state(rule, fund, tally, symbol))
         ),
         refusals=_audit(fund, shares, symbol),
     )
 
 
 def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str, int]:
-    """Cents of each cash expense that no fund pays, by the expense's key; gifts in kind have no bill to pay.
+    """Cents of each expense that no fund pays, by its key; gifts in kind have no bill.
 
     >>> from datetime import date
     >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
@@ -163,16 +150,12 @@ def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str
     shared: Counter[str] = Counter()
     for share in shares:
         shared[share.expense.key] += share.cents
-    left = {
-        item.key: item.amount - shared[item.key]
-        for item in expenses
-        if not item.in_kind
-    }
+    left = {item.key: item.amount - shared[item.key] for item in expenses if not item.in_kind}
     return {key: cents for key, cents in left.items() if cents > 0}
 
 
 def line_state(planned: int, committed: int, spent: int) -> LineState:
-    """What a budget line has left once what is spent, and what is ordered and not yet billed, are taken off.
+    """What a budget line has left after what is spent and what is ordered and not yet billed.
 
     >>> line_state(1000_00, 400_00, 250_00).left
     35000
@@ -192,9 +175,7 @@ def _tally(fund: Fund, shares: Iterable[Share]) -> _Tally:
     return tally
 
 
-def _charge(
-    fund: Fund, expense: Expense, tally: _Tally, cents: int, symbol: str
-) -> Charge:
+def _charge(fund: Fund, expense: Expense, tally: _Tally, cents: int, symbol: str) -> Charge:
     return Charge(
         fund=fund,
         expense=expense,
@@ -208,74 +189,52 @@ def _charge(
 
 def _judge(charge: Charge, rules: Iterable[Rule]) -> tuple[Refusal, ...]:
     if type(charge.cents) is not int or charge.cents <= 0:
-        return (
-            _refused(
-                charge,
-                "whole_cents",
-                "A share is whole cents, at least one.",
-                "Write an amount of at least one cent, in whole cents.",
-                1,
-                None,
-            ),
-        )
-    refusals = [refusal for rule in rules if (refusal := rule.check(charge))]
+        return (_not_whole(charge),)
     over = _over_the_expense(charge)
+    refusals = [refusal for rule in rules if (refusal := rule.check(charge))]
     return (over, *refusals) if over else tuple(refusals)
+
+
+def _not_whole(charge: Charge) -> Refusal:
+    return Refusal(
+        code="whole_cents",
+        rule="A share is whole cents, one at least.",
+        sentence="A share must be whole cents, one at least.",
+        limit=1,
+        expense=charge.expense.key,
+    )
 
 
 def _over_the_expense(charge: Charge) -> Refusal | None:
     amount, wanted = charge.expense.amount, charge.shared + charge.cents
     if wanted <= amount:
         return None
-    left, full, share = (
-        dollars(cents, charge.symbol)
-        for cents in (max(0, amount - charge.shared), amount, charge.cents)
-    )
-    words = f"{left} of this expense of {full} is still free, this share is {share}."
-    return _refused(
-        charge,
-        "expense",
-        "The shares of an expense never exceed it.",
-        words,
-        amount,
-        wanted,
-    )
-
-
-def _refused(
-    charge: Charge, code: str, rule: str, sentence: str, limit: int, actual: int | None
-) -> Refusal:
+    free = dollars(max(0, amount - charge.shared), charge.symbol)
+    full, share = dollars(amount, charge.symbol), dollars(charge.cents, charge.symbol)
     return Refusal(
-        code=code,
-        rule=rule,
-        sentence=sentence,
-        limit=limit,
-        actual=actual,
+        code="expense",
+        rule="The shares of an expense never exceed it.",
+        sentence=f"{free} of this expense of {full} is left, this share is {share}.",
+        limit=amount,
+        actual=wanted,
         expense=charge.expense.key,
     )
 
 
 def _audit(fund: Fund, shares: Iterable[Share], symbol: str) -> tuple[Refusal, ...]:
-    """Judge the shares a fund already has, earliest expense first; that it closed later is no fault of theirs."""
-    rules = [
-        rule for rule in (*STANDING, *fund.rules) if not isinstance(rule, OpenOnly)
-    ]
-    tally, refusals = _Tally(fund.key), []
-    for share in sorted(
-        shares,
-        key=lambda share: (
-            share.expense.day,
-            share.expense.key,
-            share.fund,
-            share.cents,
-        ),
-    ):
+    """Judge the shares a fund has, by day; that it closed later is no fault of theirs."""
+    rules = [rule for rule in every_rule(fund) if not isinstance(rule, OpenOnly)]
+    tally = _Tally(fund.key)
+    refusals: list[Refusal] = []
+    for share in sorted(shares, key=_by_day):
         if share.fund == fund.key and share.cents:
-            refusals += _judge(
-                _charge(fund, share.expense, tally, share.cents, symbol), rules
-            )
+            refusals += _judge(_charge(fund, share.expense, tally, share.cents, symbol), rules)
         tally.add(share)
     return tuple(refusals)
+
+
+def _by_day(share: Share) -> tuple[date, str, str, int]:
+    return share.expense.day, share.expense.key, share.fund, share.cents
 
 
 def _cap_state(rule: Rule, fund: Fund, tally: _Tally, symbol: str) -> CapState | None:
@@ -290,38 +249,4 @@ def _cap_state(rule: Rule, fund: Fund, tally: _Tally, symbol: str) -> CapState |
         limit=cap.limit,
         used=used,
         left=max(0, cap.limit - used),
-    )
-
-
-def _match_found(
-    fund: Fund, expenses: Iterable[Expense], shares: Iterable[Share]
-) -> tuple[int, int]:
-    """Match found and the cash in it."""
-    match = fund.match
-    if match is None:
-        return 0, 0
-    taken: Counter[str] = Counter()
-    for share in shares:
-        taken[share.expense.key] += (
-            share.cents if share.fund in {fund.key} | match.never_from else 0
-        )
-    counted = [
-        item
-        for item in {item.key: item for item in expenses}.values()
-        if _may_match(fund, item)
-    ]
-    free = {
-        item: max(0, item.amount - taken[item.key])
-        for item in counted
-        if match.in_kind or not item.in_kind
-    }
-    return sum(free.values()), sum(
-        cents for item, cents in free.items() if not item.in_kind
-    )
-
-
-def _may_match(fund: Fund, expense: Expense) -> bool:
-    charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
-    return not any(
-        rule.binds_match and rule.check(charge) for rule in (*STANDING, *fund.rules)
     )
