@@ -1,7 +1,7 @@
 """What a lower app asks of higher ones: each hook is a list that apps add a function to.
 
-An app offers its functions in the modules ``titleblock``, ``overview``, ``ripples`` and
-``beginning``; those that exist are imported when the app is ready.
+An app offers its functions in the modules ``titleblock``, ``overview``, ``ripples``,
+``beginning`` and ``holdings``; those that exist are imported when the app is ready.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 if TYPE_CHECKING:
     from projects.models import Project
 
-MODULES = ("titleblock", "overview", "ripples", "beginning")
+MODULES = ("titleblock", "overview", "ripples", "beginning", "holdings")
 F = TypeVar("F", bound=Callable[..., Any])
 
 
@@ -136,7 +136,13 @@ class Beginning:
 titleblock: Hook[Callable[["Project", date], Cell | None]] = Hook()
 overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
 ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
+holdings: Hook[Callable[["Project", date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()
+
+
+def tasks_planned(project: Project, today: date) -> list[TaskDays]:
+    """Every task as the stored plan has it, for an app that may not know the schedule."""
+    return [task for tasks in holdings for task in tasks(project, today)]
 
 
 def load_hooks(app: str) -> None:

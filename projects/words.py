@@ -27,6 +27,24 @@ def day_year(value: date) -> str:
     return f"{day(value)} {value.year}"
 
 
+def span(first: date | None, last: date | None) -> str:
+    """“12 to 17 Oct”, “28 Sep to 3 Oct”, “12 Oct”; “from 12 Oct” and “until 17 Oct” when open."""
+    if first is None or last is None:
+        one = first or last
+        return f"{'from' if first else 'until'} {one.day} {one:%b}" if one else ""
+    if first.year != last.year:
+        return f"{first.day} {first:%b %Y} to {last.day} {last:%b %Y}"
+    if first == last:
+        return f"{first.day} {first:%b}"
+    month = "" if first.month == last.month else f" {first:%b}"
+    return f"{first.day}{month} to {last.day} {last:%b}"
+
+
+def whose(name: str) -> str:
+    """“Third Bell Canvas Loft's”, “Saltglaze Metalworks'”."""
+    return f"{name}'" if name.endswith("s") else f"{name}'s"
+
+
 def plural(count: int, noun: str, many: str = "") -> str:
     """“1 task”, “3 tasks”."""
     word = noun if abs(count) == 1 else (many or noun + "s")
