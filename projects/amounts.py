@@ -1,0 +1,180 @@
+"""Read an amount that a person typed, or say what is wrong with it and what would be right."""
+
+import re
+
+MOST_CENTS = 10_000_000_00
+SYMBOLS = ("$", "£", "€")
+SHOWN = 24  # characters of a wrong text that a sentence repeats
+
+_SPACES = str.maketrans({"\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\t": " "})
+_MINUS = ("-", "\u2212", "\u2013", "\u2014", "(")
+_LOOKALIKES = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "S": "5", "B": "8"})
+_GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?: \d{3})+|\d+", re.ASCII)
+
+
+class AmountError(ValueError):
+    """A text that is not an amount: `wrong` says why, `right` says what would do."""
+
+    code = "amount"
+
+    def __init__(self, text: str, wrong: str, right: str) -> None:
+        super().__init__(f"{wrong} {right}")
+        self.text, self.wrong, self.right = text, wrong, right
+
+
+class EmptyAmount(AmountError):
+    code = "empty_amount"
+
+
+class NotANumber(AmountError):
+    code = "not_a_number"
+
+
+class NegativeAmount(AmountError):
+    code = "negative_amount"
+
+
+class TooManyPoints(AmountError):
+    code = "too_many_points"
+
+
+class TooManyDecimals(AmountError):
+    code = "too_many_decimals"
+
+
+class UnclearGrouping(AmountError):
+    code = "unclear_grouping"
+
+
+class AmountTooLarge(AmountError):
+    code = "amount_too_large"
+
+
+def parse_amount(text: str, *, most: int = MOST_CENTS) -> int:
+    """Cents of an amount typed by a person, from zero to `most`.
+
+    A point stands before cents; commas or spaces may group thousands. Raises a kind of AmountError.
+
+    >>> [parse_amount(text) for text in ("1,200", "1200.5", "$1,200.00", " 1 200 ", ".75")]
+    [120000, 120050, 120000, 120000, 75]
+    >>> try:
+    ...     parse_amount("1,2O0")
+    ... except AmountError as error:
+    ...     print(error.wrong, error.right, sep="\\n")
+    “1,2O0” has “O” where a digit should be.
+    Write 1,200 if that is what you mean.
+    """
+    bare = _without_symbol(text.translate(_SPACES).strip())
+    _refuse_other_signs(text, bare)
+    whole, _, cents = bare.partition(".")
+    _refuse_bad_cents(text, whole, cents)
+    if whole and not _GROUPED.fullmatch(whole):
+        _refuse_grouping(text, whole, cents)
+    digits = re.sub("[, ]", "", whole).lstrip("0")
+    if len(digits) > len(str(most)):
+        raise _too_large(text, most)
+    total = int(digits or "0") * 100 + int(cents.ljust(2, "0"))
+    if total > most:
+        raise _too_large(text, most)
+    return total
+
+
+def plain_amount(cents: int) -> str:
+    """Money as it stands in a form field: no symbol, no grouping, no empty cents.
+
+    >>> plain_amount(1200_00), plain_amount(1200_50)
+    ('1200', '1200.50')
+    """
+    whole, rest = divmod(cents, 100)
+    return f"{whole}.{rest:02d}" if rest else str(whole)
+
+
+def _too_large(text: str, most: int) -> AmountTooLarge:
+    shown = f"{most // 100:,}.{most % 100:02d}".removesuffix(".00")
+    return AmountTooLarge(
+        text, f"{_quoted(text)} is too large.", f"The most is {shown}; check the digits."
+    )
+
+
+def _without_symbol(text: str) -> str:
+    return text[1:].strip() if text.startswith(SYMBOLS) else text
+
+
+def _refuse_other_signs(text: str, bare: str) -> None:
+    if not bare:
+        raise EmptyAmount(text, "There is no amount.", "Write one such as 1200 or 1,200.50.")
+    if bare.startswith(_MINUS):
+        raise NegativeAmount(
+            text, f"{_quoted(text)} is below zero.", "Write an amount of zero or more."
+        )
+    odd = next((sign for sign in bare if sign not in "0123456789., "), None)
+    if odd is not None:
+        shown = f"“{odd}”" if odd.isprintable() else "a sign that cannot be seen"
+        raise NotANumber(
+            text,
+            f"{_quoted(text)} has {shown} where a digit should be.",
+            _without_letters(bare),
+        )
+    if not any(sign.isdigit() for sign in bare):
+        raise NotANumber(
+            text,
+            f"{_quoted(text)} has no digits.",
+            "Write an amount such as 1200 or 1,200.50.",
+        )
+
+
+def _without_letters(bare: str) -> str:
+    guess = bare.translate(_LOOKALIKES)
+    if len(bare) <= SHOWN and re.fullmatch(rf"(?:{_GROUPED.pattern})(?:\.\d\d?)?", guess, re.ASCII):
+        return f"Write {guess} if that is what you mean."
+    return "Write digits only, such as 1200 or 1,200.50."
+
+
+def _refuse_bad_cents(text: str, whole: str, cents: str) -> None:
+    if "." in cents:
+        raise TooManyPoints(
+            text,
+            f"{_quoted(text)} has more than one point.",
+            "Write one point, before the cents: 1200.50.",
+        )
+    if not re.fullmatch(r"\d*", cents, re.ASCII):
+        raise UnclearGrouping(
+            text,
+            f"{_quoted(text)} has a comma or a space after the point.",
+            "Write thousands first: 1,200.50.",
+        )
+    if len(cents) > 2:
+        other = (
+            f" or {whole},{cents}"
+            if re.fullmatch(r"[1-9]\d{0,2}", whole) and len(cents) == 3
+            else ""
+        )
+        raise TooManyDecimals(
+            text,
+            f"{_quoted(text)} has {len(cents)} places after the point; cents have two.",
+            f"Write {_short(whole) or '0'}.{cents[:2]}{other}.",
+        )
+
+
+def _refuse_grouping(text: str, whole: str, cents: str) -> None:
+    right = "Write it without commas or spaces, such as 1200."
+    before, comma, after = whole.partition(",")
+    if (
+        comma
+        and not cents
+        and before.isdigit()
+        and after.isdigit()
+        and len(whole) <= SHOWN
+        and len(after) == 2
+    ):
+        right = f"Write {before}.{after} if these are cents, or {before}{after} if they are not."
+    raise UnclearGrouping(text, f"{_quoted(text)} could be read in two ways.", right)
+
+
+def _quoted(text: str) -> str:
+    return f"“{_short(' '.join(text.split()))}”"
+
+
+def _short(text: str) -> str:
+    shown = "".join(sign if sign.isprintable() else "?" for sign in text[: SHOWN + 1])
+    return shown if len(shown) <= SHOWN else shown[:SHOWN] + "…"
