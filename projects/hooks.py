@@ -136,7 +136,7 @@ class Beginning:
 titleblock: Hook[Callable[["Project", date], Cell | None]] = Hook()
 overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
 ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
-holdings: Hook[Callable[["Project", date], list[TaskDays]]] = Hook()  # tasks, as planned now
+holdings: Hook[Callable[[Project, date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()
 
 
