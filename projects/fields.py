@@ -10,6 +10,8 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
+from projects.amounts import AmountError, parse_amount, plain_amount
+
 LONGEST_TEXT = 20_000
 EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
 
@@ -50,6 +52,16 @@ class DaysField(forms.DecimalField):
         kwargs.setdefault("decimal_places", 2)
         kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": "decimal", "size": 6}))
         super().__init__(**kwargs)
+
+
+class ShortText(forms.CharField):
+    """A line of text, with sentences for what can be wrong with it."""
+
+    default_error_messages = {
+        "required": "This cannot stay empty. Write it in a few words.",
+        "max_length": "This has %(show_value)d characters; at most %(limit_value)d can be kept. "
+        "Shorten it.",
+    }
 
 
 class LongText(forms.CharField):
@@ -139,10 +151,6 @@ class MassField(forms.CharField):
         return grams
 
 
-MOST_CENTS = 1_000_000_000  # ten million
-AMOUNT = re.compile(r"(?P<units>[0-9]+|[0-9]{1,3}(?:,[0-9]{3})+)(?:\.(?P<cents>[0-9]{1,2}))?")
-
-
 class MoneyField(forms.CharField):
     """An amount as people write it: “1,200”, “1200.50”, “$1,200.00”. Cleans to whole cents."""
 
@@ -153,44 +161,19 @@ class MoneyField(forms.CharField):
         self.error_messages["required"] = "Write an amount, such as 1,200 or 1,200.50."
 
     def prepare_value(self, value: Any) -> Any:
-        return f"{value // 100:,}.{value % 100:02d}" if isinstance(value, int) else value
+        return plain_amount(value) if isinstance(value, int) else value
 
     def clean(self, value: Any) -> int | None:  # type: ignore[override]
         text = super().clean(value)
         if not text:
             return None
-        cents = cents_in(text)
+        try:
+            cents = parse_amount(text)
+        except AmountError as error:
+            raise ValidationError(str(error)) from error
         if cents < self.min_cents:
             raise ValidationError("Write an amount above zero, such as 12.50.")
         return cents
-
-
-def cents_in(text: str) -> int:
-    """Whole cents; raises ValidationError with a sentence that says what would be right."""
-    bare = re.sub(r"^[$£€]\s*", "", text.strip())
-    found = AMOUNT.fullmatch(bare)
-    if found is None:
-        raise ValidationError(why_no_amount(bare))
-    cents = int(found["units"].replace(",", "")[:20]) * 100
-    cents += int((found["cents"] or "0").ljust(2, "0"))
-    if cents > MOST_CENTS:
-        raise ValidationError("That is more than 10,000,000. Check the number of digits.")
-    return cents
-
-
-def why_no_amount(text: str) -> str:
-    shown = text if len(text) <= 20 else text[:20] + "…"
-    stray = re.search(r"[^0-9.,]", text)
-    if text.startswith(("-", "−", "(")):
-        return "An amount cannot be below zero. Write it without a sign, such as 1,200."
-    if stray:
-        what = f"the letter {stray[0]}" if stray[0].isalpha() else f"“{stray[0]}”"
-        return f"“{shown}” has {what} among its digits. Write digits only, such as 1,200.50."
-    if text.count(".") > 1:
-        return f"“{shown}” has more than one point. Write one before the cents, such as 1,200.50."
-    if re.search(r"\.[0-9]{3,}$", text):
-        return f"“{shown}” has more than two digits of cents. Write two, such as 1,200.50."
-    return f"The commas or the point in “{shown}” are out of place. Write 1,200 or 1,200.50."
 
 
 class Sentences:
