@@ -38,6 +38,15 @@ def cash_needed(match: Match | None, charged: int) -> int:
     )
 
 
+def least_total(match: Match | None, charged: int) -> int:
+    """The smallest whole project, in cents, in which `charged` cents find their match.
+
+    >>> least_total(Match(), 10_000_00)
+    2000000
+    """
+    return charged + match_needed(match, charged)
+
+
 def match_of_total(total: int, numerator: int, denominator: int) -> tuple[int, int]:
     """Match and grant, in cents, when the match is a fraction of the whole project.
 
@@ -109,7 +118,7 @@ def match_found(
             taken[share.expense.key] += share.cents
     free = {
         item: max(0, item.amount - taken[item.key])
-        for item in {item.key: item for item in expenses}.values()
+        for item in expenses
         if (match.in_kind or not item.in_kind) and may_match(fund, item)
     }
     return sum(free.values()), sum(cents for item, cents in free.items() if not item.in_kind)
