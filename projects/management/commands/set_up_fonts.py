@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import tempfile
 from importlib.metadata import distribution
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,8 @@ from typing import Any
 from django.conf import settings
 from django.core.management.base import BaseCommand
 from fontTools import subset
+from fontTools.ttLib import TTFont
+from fontTools.varLib.instancer import instantiateVariableFont
 
 SANS, SERIF = "fontpkg-ibm-plex-sans", "fontpkg-ibm-plex-serif"
 FACES = {
@@ -18,6 +21,12 @@ FACES = {
     "plex-serif": (SERIF, "IBMPlexSerif-Regular.ttf"),
     "plex-serif-italic": (SERIF, "IBMPlexSerif-Italic.ttf"),
     "plex-serif-semibold": (SERIF, "IBMPlexSerif-SemiBold.ttf"),
+}
+# The printed pages need each cut of a variable font as a file of its own.
+CUTS = {
+    "plex-sans-400": ("plex-sans", {"wght": 400, "wdth": 100}),
+    "plex-sans-600": ("plex-sans", {"wght": 600, "wdth": 100}),
+    "plex-sans-condensed-500": ("plex-sans", {"wght": 500, "wdth": 85}),
 }
 # Latin with its accents, punctuation, arrows, fractions and the signs the pages use.
 SCRIPTS = "U+0020-024F,U+02BB-02DC,U+1E00-1EFF,U+2000-206F,U+20A0-20BF,U+2100-215F,U+2190-21FF,U+2200-22FF,U+25A0-25FF"
@@ -32,6 +41,9 @@ class Command(BaseCommand):
         for name, (package, file) in FACES.items():
             if not (folder / f"{name}.woff2").exists():
                 write_subset(file_of(package, file), folder / f"{name}.woff2")
+        for name, (face, axes) in CUTS.items():
+            if not (folder / f"{name}.woff2").exists():
+                write_cut(file_of(*FACES[face]), axes, folder / f"{name}.woff2")
         shutil.copy(licence_of(SANS), folder / "OFL.txt")
         self.stdout.write("Fonts are in place.")
 
@@ -58,3 +70,11 @@ def write_subset(source: Path, target: Path) -> None:
             "--no-hinting",
         ]
     )
+
+
+def write_cut(source: Path, axes: dict[str, float], target: Path) -> None:
+    font = instantiateVariableFont(TTFont(source, recalcTimestamp=False), axes, static=True)
+    with tempfile.TemporaryDirectory() as folder:
+        cut = Path(folder) / "cut.ttf"
+        font.save(cut)
+        write_subset(cut, target)
