@@ -1,0 +1,172 @@
+"""Working time as a line of marks.
+
+A mark counts the working minutes since an anchor. Where work stops and goes on,
+one mark has two instants (Friday 17:00 and Monday 08:00): `ends` gives the first,
+`begins` the second. Every question costs one bisect.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Mapping
+from itertools import accumulate
+from typing import Protocol
+
+from .errors import NoWorkingTime
+from .instants import DAY
+
+Spans = tuple[tuple[int, int], ...]
+FIRST_DAY, LAST_DAY = -146_097, 146_097  # the years 1600 and 2400
+_SATURDAY = 5  # 1 January 2000
+
+
+class Line(Protocol):
+    """What the passes ask of working time."""
+
+    def mark(self, at: int) -> int: ...
+    def begins(self, mark: int) -> int: ...
+    def ends(self, mark: int) -> int: ...
+    def reach(self, at: int) -> int: ...
+    def leave(self, at: int) -> int: ...
+    def begins_each(self, marks: list[int]) -> list[int]: ...
+    def ends_each(self, marks: list[int]) -> list[int]: ...
+
+
+class Always:
+    """Work round the clock: a mark is the instant itself."""
+
+    __slots__ = ()
+
+    def mark(self, at: int) -> int:
+        return at
+
+    begins = ends = reach = leave = mark
+
+    def begins_each(self, marks: list[int]) -> list[int]:
+        return marks
+
+    ends_each = begins_each
+
+
+ALWAYS = Always()
+
+
+class WorkTable:
+    """The cumulative working minutes of one calendar, grown as far as asked."""
+
+    __slots__ = (
+        "_anchor",
+        "_exceptions",
+        "_first",
+        "_key",
+        "_last",
+        "_week",
+        "begin",
+        "done",
+        "end",
+    )
+
+    def __init__(
+        self, key: str, week: tuple[Spans, ...], exceptions: Mapping[int, Spans], anchor: int
+    ) -> None:
+        self._key, self._week, self._exceptions, self._anchor = key, week, exceptions, anchor
+        self._first = self._last = anchor // DAY
+        self.begin: list[int] = []
+        self.end: list[int] = []
+        self.done: list[int] = [0]
+        self._grow(anchor // DAY - 60, anchor // DAY + 500)
+
+    def mark(self, at: int) -> int:
+        """Working minutes from the anchor to `at`."""
+        self._cover(at)
+        span = bisect_right(self.begin, at) - 1
+        if span < 0:
+            return self.done[0]
+        return (
+            self.done[span] + at - self.begin[span] if at < self.end[span] else self.done[span + 1]
+        )
+
+    def begins(self, mark: int) -> int:
+        """The latest instant at `mark`: where the next working minute begins."""
+        done = self.done
+        while not done[0] <= mark < done[-1]:
+            done = self._lengthen(before=mark < done[0])
+        span = bisect_right(done, mark) - 1
+        return self.begin[span] + mark - done[span]
+
+    def ends(self, mark: int) -> int:
+        """The earliest instant at `mark`: where the last working minute ends."""
+        done = self.done
+        while not done[0] < mark <= done[-1]:
+            done = self._lengthen(before=mark <= done[0])
+        span = bisect_left(done, mark) - 1
+        return self.begin[span] + mark - done[span]
+
+    def reach(self, at: int) -> int:
+        """The least mark that ends at `at` or later."""
+        self._cover(at)
+        span = bisect_left(self.begin, at) - 1
+        if span >= 0 and at <= self.end[span]:
+            return self.done[span] + at - self.begin[span]
+        return self.mark(at) + 1
+
+    def leave(self, at: int) -> int:
+        """The greatest mark that begins at `at` or earlier."""
+        self._cover(at)
+        span = bisect_right(self.begin, at) - 1
+        if span >= 0 and at < self.end[span]:
+            return self.done[span] + at - self.begin[span]
+        return self.mark(at) - 1
+
+    def begins_each(self, marks: list[int]) -> list[int]:
+        """`begins` of many marks at once."""
+        if marks:
+            self.begins(min(marks)), self.begins(max(marks))
+        begin, done = self.begin, self.done
+        shift = [start - before for start, before in zip(begin, done, strict=False)]
+        return [mark + shift[bisect_right(done, mark) - 1] for mark in marks]
+
+    def ends_each(self, marks: list[int]) -> list[int]:
+        """`ends` of many marks at once."""
+        if marks:
+            self.ends(min(marks)), self.ends(max(marks))
+        begin, done = self.begin, self.done
+        shift = [start - before for start, before in zip(begin, done, strict=False)]
+        return [mark + shift[bisect_left(done, mark) - 1] for mark in marks]
+
+    def _cover(self, at: int) -> None:
+        while not self._first * DAY <= at < self._last * DAY:
+            self._lengthen(before=at < self._first * DAY)
+
+    def _lengthen(self, *, before: bool) -> list[int]:
+        length = self._last - self._first
+        first = max(self._first - length, FIRST_DAY) if before else self._first
+        last = self._last if before else min(self._last + length, LAST_DAY)
+        if (first, last) == (self._first, self._last):
+            raise NoWorkingTime(self._key)
+        return self._grow(first, last)
+
+    def _grow(self, first: int, last: int) -> list[int]:
+        self._first, self._last = first, last
+        spans = _joined(self._spans())
+        self.begin = [begin for begin, _ in spans]
+        self.end = [end for _, end in spans]
+        before = sum(min(end, self._anchor) - begin for begin, end in spans if begin < self._anchor)
+        self.done = list(accumulate((end - begin for begin, end in spans), initial=-before))
+        return self.done
+
+    def _spans(self) -> Iterable[tuple[int, int]]:
+        week, exceptions = self._week, self._exceptions
+        for day in range(self._first, self._last):
+            midnight = day * DAY
+            for begin, end in exceptions.get(day, week[(day + _SATURDAY) % 7]):
+                yield midnight + begin, midnight + end
+
+
+def _joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Join spans that touch or overlap, as across midnight; drop empty ones."""
+    joined: list[tuple[int, int]] = []
+    for begin, end in spans:
+        if joined and begin <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
+        elif begin < end:
+            joined.append((begin, end))
+    return joined
