@@ -99,6 +99,7 @@ class Task(models.Model):
     started_on = models.DateField(null=True, blank=True)
     finished_on = models.DateField(null=True, blank=True)
     remaining_days = models.DecimalField(max_digits=6, decimal_places=2, null=True, blank=True)
+    remaining_on = models.DateField(null=True, editable=False)  # the morning it was said of
     position = models.PositiveIntegerField(default=0)
 
     # The plan, as instants (minutes of the project's local time since 2000-01-01) and minutes.

@@ -89,10 +89,7 @@ def minutes(clock: time) -> int:
 
 def network(rows: Rows) -> engine.Network:
     """The engine's network; a task's key is its primary key as text."""
-    events = {k.task_id for k in rows.key_dates if k.effect == KeyDateEffect.EVENT}
-    calendar_of = {
-        t.pk: ALWAYS if t.pk in events else str(t.calendar_id or rows.default) for t in rows.tasks
-    }
+    calendar_of = calendar_keys(rows)
     now = engine.instant(rows.today)
     used = {t.pk: rows.calendars[calendar_of[t.pk]] for t in rows.tasks}
     public = rows.public
@@ -105,6 +102,14 @@ def network(rows: Rows) -> engine.Network:
         zone=rows.project.zone,
         project_calendar=rows.default,
     )
+
+
+def calendar_keys(rows: Rows) -> dict[int, str]:
+    """The calendar that each task is planned on: what happens on a key date knows no hours."""
+    events = {k.task_id for k in rows.key_dates if k.effect == KeyDateEffect.EVENT}
+    return {
+        t.pk: ALWAYS if t.pk in events else str(t.calendar_id or rows.default) for t in rows.tasks
+    }
 
 
 def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity:
@@ -131,11 +136,13 @@ def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity
 def still_to_do(
     task: Task, calendar: engine.Calendar, duration: int, start: int, now: int
 ) -> int:
-    """What was said to remain; else the duration less the time gone, but a day at least."""
+    """What was left when it was last said, less the time gone since, but a day at least."""
+    left, since = duration, start
     if task.remaining_days is not None:
-        return work_minutes(task.remaining_days, calendar)
-    gone = calendar.between(start, now) if now > start else 0
-    return max(duration - gone, min(duration, calendar.day_minutes))
+        left = work_minutes(task.remaining_days, calendar)
+        since = engine.instant(task.remaining_on) if task.remaining_on else now
+    gone = calendar.count(since, now) if now > since else 0
+    return max(left - gone, min(left, calendar.day_minutes))
 
 
 def hours(calendar: engine.Calendar) -> tuple[int, int]:
@@ -238,7 +245,9 @@ def stored_values(dates: engine.Dates, chain_position: int | None) -> dict[str, 
         "free_float": dates.free_float,
         "to_end": dates.to_end,
         "chain_position": chain_position,
-        "drivers": [{"reason": str(d.reason), "key": d.key} for d in dates.drivers],
+        "drivers": [
+            {"reason": str(d.reason), "key": d.key, "at": d.at} for d in dates.drivers
+        ],
     }
 
 
