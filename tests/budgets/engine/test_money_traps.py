@@ -67,6 +67,7 @@ def test_the_cash_part_of_a_match_is_ceiled_once() -> None:
     third = Match(numerator=1, denominator=3, cash_basis_points=7500)
     assert match_needed(third, 4) == 2
     assert cash_needed(third, 4) == 1
+    assert cash_needed(third, 5) == 2
     assert cash_needed(None, 4) == 0
 
 
