@@ -11,6 +11,7 @@ networkx runs on bare integers. Median of several runs, garbage collector off.
 import gc
 import random
 from collections.abc import Callable
+from itertools import pairwise
 from statistics import median
 from time import perf_counter
 
@@ -39,7 +40,7 @@ def layered(size: int, chance: random.Random) -> tuple[list[int], Pairs]:
     layers = [names[first : first + wide] for first in range(0, size, wide)]
     pairs = {
         (chance.choice(before), after)
-        for before, layer in zip(layers, layers[1:], strict=False)
+        for before, layer in pairwise(layers)
         for after in layer
         for _ in range(2)
     }

@@ -6,6 +6,7 @@ addition; any other link is crossed through instants (crossing.py).
 """
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from .errors import (
     DuplicateActivity,
@@ -17,7 +18,11 @@ from .network import Activity, KeyDate, KeyDateRole, Link, Network
 from .table import ALWAYS, Line
 from .zone import Zone
 
+if TYPE_CHECKING:
+    from .crossing import Crossing
+
 Step = tuple[int, int, int]  # point, offset, number of the link
+BackStep = tuple[int, int]
 
 
 @dataclass(slots=True)
@@ -34,27 +39,20 @@ class Board:
     length: list[int]  # minutes to place: the duration, or what remains of it
     floor: list[int]  # the least start mark that data date and key dates allow
     finished: set[int] = field(default_factory=set)
+    started: set[int] = field(default_factory=set)  # in progress or finished
     points: set[int] = field(default_factory=set)  # rows without length
+    events: set[int] = field(default_factory=set)  # rows that happen by the wall clock
     held: dict[int, list[KeyDate]] = field(default_factory=dict)
     first: list[int] = field(default_factory=list)  # row before each link
     second: list[int] = field(default_factory=list)  # row after each link
     into: list[list[Step]] = field(default_factory=list)
-    out: list[list[Step]] = field(default_factory=list)
-    crossing_into: dict[int, list[int]] = field(default_factory=dict)
-    crossing_out: dict[int, list[int]] = field(default_factory=dict)
+    out: list[list[BackStep]] = field(default_factory=list)
+    crossing_into: dict[int, list["Crossing"]] = field(default_factory=dict)
+    crossing_out: dict[int, list["Crossing"]] = field(default_factory=dict)
     bounds: dict[int, tuple[int, int]] = field(
         default_factory=dict
     )  # of crossed links: instant, mark
     order: list[int] = field(default_factory=list)
-
-    def started(self, row: int) -> bool:
-        """Whether work on the row has begun."""
-        activity = self.activities[row]
-        return activity.actual_start is not None or activity.actual_finish is not None
-
-    def is_event(self, row: int) -> bool:
-        """Whether the row happens by the wall clock."""
-        return row in self.held and any(k.role is KeyDateRole.EVENT for k in self.held[row])
 
 
 def lay(network: Network, data_date: int) -> Board:
@@ -98,7 +96,10 @@ def _hold(board: Board, key_dates: tuple[KeyDate, ...]) -> None:
     for key_date in key_dates:
         if key_date.activity not in board.index:
             raise UnknownActivity(key_date.key, key_date.activity)
-        board.held.setdefault(board.index[key_date.activity], []).append(key_date)
+        row = board.index[key_date.activity]
+        board.held.setdefault(row, []).append(key_date)
+        if key_date.role is KeyDateRole.EVENT:
+            board.events.add(row)
 
 
 def _set_progress(board: Board) -> None:
@@ -107,8 +108,10 @@ def _set_progress(board: Board) -> None:
             raise NegativeDuration(activity.key)
         if activity.actual_finish is not None:
             board.finished.add(row)
+            board.started.add(row)
             board.line[row] = ALWAYS
         elif activity.actual_start is not None:
+            board.started.add(row)
             board.length[row] = _remaining(board, row, activity.actual_start)
 
 
@@ -125,9 +128,8 @@ def _set_points(board: Board) -> None:
         if not length:
             board.points.add(row)
             board.line[row] = ALWAYS
-    for row in board.held:
-        if board.is_event(row):
-            board.line[row] = ALWAYS
+    for row in board.events:
+        board.line[row] = ALWAYS
 
 
 def _set_floors(board: Board) -> None:
@@ -135,5 +137,5 @@ def _set_floors(board: Board) -> None:
     board.floor = [lowest[line] for line in board.line]
     for row, key_dates in board.held.items():
         for key_date in key_dates:
-            if key_date.role is not KeyDateRole.NO_LATER and not board.started(row):
+            if key_date.role is not KeyDateRole.NO_LATER and row not in board.started:
                 board.floor[row] = max(board.floor[row], board.line[row].mark(key_date.at))

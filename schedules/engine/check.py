@@ -32,7 +32,7 @@ def check(network: Network, *, data_date: int | None = None) -> tuple[Finding, .
 
     Links to unknown activities are left out; `solve` refuses them.
 
-    >>> from . import Calendar
+    >>> from . import Activity, Calendar
     >>> lone = Activity(key="sweep", duration=60, calendar="always")
     >>> check(Network(activities=(lone,), links=(), project_calendar="always",
     ...     calendars={"always": Calendar.always("always")}))

@@ -37,7 +37,7 @@ def _impose(board: Board, caps: list[int]) -> list[int]:
             mark = board.line[row].mark(key_date.at)
             if key_date.role is KeyDateRole.NO_LATER:
                 caps[row] = min(caps[row], mark - board.length[row])
-            elif key_date.role is KeyDateRole.EVENT and not board.started(row):
+            elif key_date.role is KeyDateRole.EVENT and row not in board.started:
                 caps[row] = min(caps[row], mark)
     return caps
 

@@ -7,25 +7,24 @@ from .crossing import FAR
 from .table import Line
 
 
-def instants(board: Board, marks: list[int], point: int) -> list[int]:
-    """The instants of all starts (0) or all finishes (1)."""
-    found = marks[point::2]
+def instants(board: Board, marks: list[int]) -> tuple[list[int], list[int]]:
+    """The instants of all starts and all finishes."""
+    starts, finishes = marks[::2], marks[1::2]
     rows_of: dict[Line, list[int]] = {}
     for row, line in enumerate(board.line):
         rows_of.setdefault(line, []).append(row)
     for line, rows in rows_of.items():
-        each = line.ends_each if point else line.begins_each
-        for row, at in zip(rows, each([found[row] for row in rows]), strict=True):
-            found[row] = at
-    return found
+        for found, each in ((starts, line.begins_each), (finishes, line.ends_each)):
+            for row, at in zip(rows, each([found[row] for row in rows]), strict=True):
+                found[row] = at
+    return starts, finishes
 
 
 def early_instants(board: Board, early: list[int]) -> tuple[list[int], list[int]]:
     """Early starts and finishes; a start that has happened stays where it was."""
-    starts, finishes = instants(board, early, 0), instants(board, early, 1)
-    for row, activity in enumerate(board.activities):
-        if activity.actual_start is not None:
-            starts[row] = activity.actual_start
+    starts, finishes = instants(board, early)
+    for row in board.started - board.finished:
+        starts[row] = board.activities[row].actual_start or 0
     return starts, finishes
 
 
@@ -37,13 +36,12 @@ def late_instants(board: Board, early: list[int], late: list[int]) -> tuple[list
     """
     for row in board.finished:
         late[2 * row : 2 * row + 2] = early[2 * row : 2 * row + 2]
-    starts, finishes = instants(board, late, 0), instants(board, late, 1)
-    for row in board.points - board.finished:
-        if board.activities[row].finish_milestone and not board.is_event(row):
-            own = board.own[row]
-            shown = own.ends(own.mark(finishes[row]))
-            if shown >= early[2 * row]:
-                starts[row] = finishes[row] = shown
+    starts, finishes = instants(board, late)
+    for row in board.points - board.finished - board.events:
+        own = board.own[row]
+        shown = own.ends(own.mark(finishes[row]))
+        if board.activities[row].finish_milestone and shown >= early[2 * row]:
+            starts[row] = finishes[row] = shown
     return starts, finishes
 
 

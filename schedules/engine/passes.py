@@ -1,7 +1,7 @@
 """The forward and the backward pass."""
 
 from .board import Board
-from .crossing import FAR, allowed, bound
+from .crossing import FAR, Crossing
 
 
 def forward(board: Board) -> list[int]:
@@ -16,7 +16,7 @@ def forward(board: Board) -> list[int]:
             if value > mark:
                 mark = value
         if row in crossing:
-            mark = max(mark, _crossed(board, row, early))
+            mark = max(mark, _crossed(board, crossing[row], early))
         if row in settled:
             mark = settle(board, row, mark)
         early[2 * row] = mark
@@ -26,10 +26,28 @@ def forward(board: Board) -> list[int]:
     return early
 
 
-def _crossed(board: Board, row: int, early: list[int]) -> int:
-    for number in board.crossing_into[row]:
-        board.bounds[number] = bound(board, number, early)
-    return max(board.bounds[number][1] for number in board.crossing_into[row])
+def _crossed(board: Board, crossings: list[Crossing], early: list[int]) -> int:
+    """The greatest bound; each is kept for the reasons."""
+    most = -FAR
+    for number, point, leave, lag, enter, shift in crossings:
+        at = leave(early[point])
+        if lag:
+            at = lag(at)
+        mark = enter(at) - shift
+        board.bounds[number] = at, mark
+        if mark > most:
+            most = mark
+    return most
+
+
+def _allowed(crossings: list[Crossing], marks: list[int]) -> int:
+    """The greatest start mark that leaves all successors at `marks`."""
+    least = FAR
+    for _, point, leave, lag, enter, shift in crossings:
+        if marks[point] < FAR >> 1:
+            at = leave(marks[point])
+            least = min(least, enter(lag(at) if lag else at) - shift)
+    return least
 
 
 def _actual(board: Board, row: int) -> tuple[int, int]:
@@ -48,7 +66,7 @@ def settle(board: Board, row: int, at: int) -> int:
     goes on; an event falls where it is set.
     """
     own, activity = board.own[row], board.activities[row]
-    if row in board.finished or board.is_event(row):
+    if row in board.finished or row in board.events:
         return at
     if activity.finish_milestone or activity.duration:
         return at if own.ends(own.mark(at)) == at else own.begins(own.mark(at))
@@ -58,7 +76,7 @@ def settle(board: Board, row: int, at: int) -> int:
 def settle_back(board: Board, row: int, at: int) -> int:
     """The last instant, not after `at`, at which a milestone may fall."""
     own, activity = board.own[row], board.activities[row]
-    if row in board.finished or board.is_event(row):
+    if row in board.finished or row in board.events:
         return at
     if activity.finish_milestone or activity.duration:
         return at if own.begins(own.mark(at)) == at else own.ends(own.mark(at))
@@ -76,7 +94,7 @@ def backward(
     length, out, crossing, points = board.length, board.out, board.crossing_out, board.points
     for row in reversed(rows):
         limit, free = caps[row], FAR
-        for target, offset, _ in out[row]:
+        for target, offset in out[row]:
             value = late[target] - offset
             if value < limit:
                 limit = value
@@ -84,8 +102,8 @@ def backward(
             if value < free:
                 free = value
         if row in crossing:
-            limit = min(limit, *(allowed(board, number, late) for number in crossing[row]))
-            free = min(free, *(allowed(board, number, early) for number in crossing[row]))
+            limit = min(limit, _allowed(crossing[row], late))
+            free = min(free, _allowed(crossing[row], early))
         if row in points and limit < FAR >> 1:
             limit = settle_back(board, row, limit)
         late[2 * row] = limit

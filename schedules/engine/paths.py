@@ -24,7 +24,7 @@ def paths(network: Network) -> Iterator[tuple[str, ...]]:
     for link in network.links:
         following[link.before][link.after] = None
     led_to = {link.after for link in network.links}
-    trails = [(key,) for key in reversed(following) if key not in led_to]
+    trails: list[tuple[str, ...]] = [(key,) for key in reversed(following) if key not in led_to]
     while trails:
         trail = trails.pop()
         trails += [(*trail, key) for key in reversed(following[trail[-1]])]

@@ -67,7 +67,7 @@ def _plan(
     last = (
         board.index[min(dates, key=lambda k: (-dates[k].early_finish, k))] if end is None else end
     )
-    event = end is not None and board.is_event(end)
+    event = end is not None and end in board.events
     rows, links = reasons.chain(last, through_event=event)
     ready_at = None if end is None else reasons.latest(end)[1]
     return Plan(

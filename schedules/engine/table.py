@@ -54,104 +54,101 @@ class WorkTable:
 
     __slots__ = (
         "_anchor",
+        "_begin",
+        "_done",
         "_exceptions",
         "_first",
+        "_from",
         "_key",
         "_last",
+        "_shift",
+        "_size",
+        "_to",
         "_week",
-        "begin",
-        "done",
-        "end",
     )
 
     def __init__(
         self, key: str, week: tuple[Spans, ...], exceptions: Mapping[int, Spans], anchor: int
     ) -> None:
         self._key, self._week, self._exceptions, self._anchor = key, week, exceptions, anchor
-        self._first = self._last = anchor // DAY
-        self.begin: list[int] = []
-        self.end: list[int] = []
-        self.done: list[int] = [0]
         self._grow(anchor // DAY - 60, anchor // DAY + 500)
 
     def mark(self, at: int) -> int:
         """Working minutes from the anchor to `at`."""
-        self._cover(at)
-        span = bisect_right(self.begin, at) - 1
-        if span < 0:
-            return self.done[0]
-        return (
-            self.done[span] + at - self.begin[span] if at < self.end[span] else self.done[span + 1]
-        )
+        if not self._from <= at < self._to:
+            self._cover(at)
+        span = bisect_right(self._begin, at) - 1
+        gone, size = at - self._begin[span], self._size[span]
+        return self._done[span] + (gone if gone < size else size)
 
     def begins(self, mark: int) -> int:
         """The latest instant at `mark`: where the next working minute begins."""
-        done = self.done
-        while not done[0] <= mark < done[-1]:
-            done = self._lengthen(before=mark < done[0])
-        span = bisect_right(done, mark) - 1
-        return self.begin[span] + mark - done[span]
+        done = self._done
+        if not done[0] <= mark < done[-1]:
+            done = self._reach_out(mark, mark + 1)
+        return mark + self._shift[bisect_right(done, mark) - 1]
 
     def ends(self, mark: int) -> int:
         """The earliest instant at `mark`: where the last working minute ends."""
-        done = self.done
-        while not done[0] < mark <= done[-1]:
-            done = self._lengthen(before=mark <= done[0])
-        span = bisect_left(done, mark) - 1
-        return self.begin[span] + mark - done[span]
+        done = self._done
+        if not done[0] < mark <= done[-1]:
+            done = self._reach_out(mark - 1, mark)
+        return mark + self._shift[bisect_left(done, mark) - 1]
 
     def reach(self, at: int) -> int:
         """The least mark that ends at `at` or later."""
         self._cover(at)
-        span = bisect_left(self.begin, at) - 1
-        if span >= 0 and at <= self.end[span]:
-            return self.done[span] + at - self.begin[span]
-        return self.mark(at) + 1
+        span = bisect_left(self._begin, at) - 1
+        return self._done[span] + min(at - self._begin[span], self._size[span] + 1)
 
     def leave(self, at: int) -> int:
         """The greatest mark that begins at `at` or earlier."""
         self._cover(at)
-        span = bisect_right(self.begin, at) - 1
-        if span >= 0 and at < self.end[span]:
-            return self.done[span] + at - self.begin[span]
-        return self.mark(at) - 1
+        span = bisect_right(self._begin, at) - 1
+        gone, size = at - self._begin[span], self._size[span]
+        return self._done[span] + (gone if gone < size else size - 1)
 
     def begins_each(self, marks: list[int]) -> list[int]:
         """`begins` of many marks at once."""
         if marks:
-            self.begins(min(marks)), self.begins(max(marks))
-        begin, done = self.begin, self.done
-        shift = [start - before for start, before in zip(begin, done, strict=False)]
+            self._reach_out(min(marks), max(marks) + 1)
+        done, shift = self._done, self._shift
         return [mark + shift[bisect_right(done, mark) - 1] for mark in marks]
 
     def ends_each(self, marks: list[int]) -> list[int]:
         """`ends` of many marks at once."""
         if marks:
-            self.ends(min(marks)), self.ends(max(marks))
-        begin, done = self.begin, self.done
-        shift = [start - before for start, before in zip(begin, done, strict=False)]
+            self._reach_out(min(marks) - 1, max(marks))
+        done, shift = self._done, self._shift
         return [mark + shift[bisect_left(done, mark) - 1] for mark in marks]
 
     def _cover(self, at: int) -> None:
-        while not self._first * DAY <= at < self._last * DAY:
-            self._lengthen(before=at < self._first * DAY)
+        while not self._from <= at < self._to:
+            self._lengthen(before=at < self._from)
 
-    def _lengthen(self, *, before: bool) -> list[int]:
+    def _reach_out(self, low: int, high: int) -> list[int]:
+        while low < self._done[0] or high > self._done[-1]:
+            self._lengthen(before=low < self._done[0])
+        return self._done
+
+    def _lengthen(self, *, before: bool) -> None:
         length = self._last - self._first
         first = max(self._first - length, FIRST_DAY) if before else self._first
         last = self._last if before else min(self._last + length, LAST_DAY)
         if (first, last) == (self._first, self._last):
             raise NoWorkingTime(self._key)
-        return self._grow(first, last)
+        self._grow(first, last)
 
-    def _grow(self, first: int, last: int) -> list[int]:
+    def _grow(self, first: int, last: int) -> None:
         self._first, self._last = first, last
-        spans = _joined(self._spans())
-        self.begin = [begin for begin, _ in spans]
-        self.end = [end for _, end in spans]
+        self._from, self._to = first * DAY, last * DAY
+        empty = (self._from - 1, self._from - 1)  # so that every instant has a span before it
+        spans = [empty, *_joined(self._spans())]
         before = sum(min(end, self._anchor) - begin for begin, end in spans if begin < self._anchor)
-        self.done = list(accumulate((end - begin for begin, end in spans), initial=-before))
-        return self.done
+        self._begin = [begin for begin, _ in spans]
+        self._size = [end - begin for begin, end in spans]
+        self._done = list(accumulate(self._size, initial=-before))
+        self._shift = [begin - done for begin, done in zip(self._begin, self._done, strict=False)]
 
     def _spans(self) -> Iterable[tuple[int, int]]:
         week, exceptions = self._week, self._exceptions
