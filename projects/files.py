@@ -11,7 +11,7 @@ from django.core.exceptions import ValidationError
 from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import UploadedFile
 from django.db.models.fields.files import FieldFile
-from django.http import FileResponse
+from django.http import FileResponse, Http404
 from PIL import Image, ImageOps, UnidentifiedImageError
 
 from projects.words import megabytes
@@ -98,9 +98,11 @@ def packed(data: bytes, media_type: str, width: int = 0, height: int = 0) -> Cle
 
 def served(file: FieldFile, *, name: str, media_type: str, attach: bool) -> FileResponse:
     """Send a stored file; the caller has checked that the reader is a member."""
-    response = FileResponse(
-        file.open("rb"), as_attachment=attach, filename=name, content_type=media_type
-    )
+    try:
+        stored = file.open("rb")
+    except FileNotFoundError as error:
+        raise Http404("This file is no longer kept here.") from error
+    response = FileResponse(stored, as_attachment=attach, filename=name, content_type=media_type)
     response["X-Content-Type-Options"] = "nosniff"
     response["Cache-Control"] = "private, max-age=3600"
     response["Content-Security-Policy"] = "default-src 'none'; sandbox"

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 if TYPE_CHECKING:
     from projects.models import Project
 
-MODULES = ("titleblock", "overview", "ripples", "beginning", "holdings")
+MODULES = ("titleblock", "overview", "ripples", "beginning", "holdings", "changes")
 F = TypeVar("F", bound=Callable[..., Any])
 
 
@@ -48,6 +48,11 @@ class Level(StrEnum):
     NEAR = "near"  # needs a look
     HOLDS = "holds"  # done, or holds
     PLAIN = "plain"
+
+    @property
+    def word(self) -> str:
+        """What stands beside the colour, so that nothing is said by colour alone."""
+        return {"broken": "Act now", "near": "Needs a look", "holds": "In order"}.get(self, "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,11 +138,13 @@ class Beginning:
     notes: dict[str, Any] = field(default_factory=dict)  # what one app leaves for the next
 
 
-titleblock: Hook[Callable[["Project", date], Cell | None]] = Hook()
+titleblock: Hook[Callable[[Project, date], Cell | None]] = Hook()
 overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
 ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
 holdings: Hook[Callable[[Project, date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()
+# The country or the time zone of a project changed: whatever hangs on them is computed anew.
+changes: Hook[Callable[[Project, date], None]] = Hook()
 
 
 def tasks_planned(project: Project, today: date) -> list[TaskDays]:
