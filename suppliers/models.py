@@ -7,6 +7,7 @@ from pathlib import PurePath
 from django.db import models
 
 from projects.models import Part, Project, random_name
+from projects.words import span
 
 
 class SupplierKind(models.TextChoices):
@@ -106,3 +107,7 @@ class Order(models.Model):
 
     def __str__(self) -> str:
         return f"{self.title} ({self.supplier})"
+
+    @property
+    def window(self) -> str:
+        return span(self.window_start, self.window_end)
