@@ -1,0 +1,17 @@
+"""Every published kind of row, and the code that answers it.
+
+An adapter takes the whole row and returns a dict that holds at least its result keys.
+It translates words and units; the numbers are those of the code under test.
+"""
+
+from collections.abc import Callable
+
+from .calendar_adapters import CALENDAR_ADAPTERS
+from .money_adapters import MONEY_ADAPTERS
+from .schedule_adapters import SCHEDULE_ADAPTERS
+
+ADAPTERS: dict[str, Callable[[dict], dict]] = {
+    **SCHEDULE_ADAPTERS,
+    **CALENDAR_ADAPTERS,
+    **MONEY_ADAPTERS,
+}
