@@ -10,13 +10,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, time
 from decimal import Decimal
+from functools import lru_cache
 
 from django.db import transaction
 
 from projects.hooks import PlanDays, TaskDays
 from projects.models import Project
 from schedules import engine
-from schedules.holidays import holidays_between
+from schedules.holidays import UnknownCountry, holidays_between
 from schedules.models import (
     Calendar,
     KeyDate,
@@ -30,10 +31,17 @@ from schedules.models import (
 
 ALWAYS = "always"  # the calendar of a task that happens on a key date: day and night
 YEARS_AROUND = 4  # public holidays are read from this many years before today to after
-STORED = (
-    "early_start early_finish late_start late_finish total_float free_float "
-    "to_end chain_position drivers"
-).split()
+STORED = [
+    "early_start",
+    "early_finish",
+    "late_start",
+    "late_finish",
+    "total_float",
+    "free_float",
+    "to_end",
+    "chain_position",
+    "drivers",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,12 +83,20 @@ def working_calendar(calendar: Calendar, project: Project, today: date) -> engin
     week = tuple(span if worked == "1" else () for worked in calendar.weekdays)
     days: dict[date, tuple[tuple[int, int], ...]] = {}
     if calendar.keeps_holidays:
-        first = date(today.year - YEARS_AROUND, 1, 1)
-        last = date(today.year + YEARS_AROUND, 12, 31)
-        days = {day: () for day in holidays_between(project.country, first, last)}
+        days = dict.fromkeys(holidays_around(project.country, today.year), ())
     for row in calendar.exceptions.all():
         days[row.day] = span if row.works else ()
     return engine.Calendar(key=str(calendar.pk), week=week, exceptions=days)
+
+
+@lru_cache(maxsize=64)
+def holidays_around(country: str, year: int) -> Mapping[date, str]:
+    """Public holidays by day, with their names; none for a country that is not known."""
+    first, last = date(year - YEARS_AROUND, 1, 1), date(year + YEARS_AROUND, 12, 31)
+    try:
+        return holidays_between(country, first, last)
+    except UnknownCountry:
+        return {}
 
 
 def minutes(clock: time) -> int:
@@ -133,9 +149,7 @@ def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity
     )
 
 
-def still_to_do(
-    task: Task, calendar: engine.Calendar, duration: int, start: int, now: int
-) -> int:
+def still_to_do(task: Task, calendar: engine.Calendar, duration: int, start: int, now: int) -> int:
     """What was left when it was last said, less the time gone since, but a day at least."""
     left, since = duration, start
     if task.remaining_days is not None:
@@ -208,9 +222,7 @@ def recompute(project: Project, today: date) -> PlanState:
     rows = read(project, today)
     plan = solve(rows)
     store_dates(rows, plan)
-    state, _ = PlanState.objects.update_or_create(
-        project=project, defaults=state_of(rows, plan)
-    )
+    state, _ = PlanState.objects.update_or_create(project=project, defaults=state_of(rows, plan))
     return state
 
 
@@ -245,9 +257,7 @@ def stored_values(dates: engine.Dates, chain_position: int | None) -> dict[str, 
         "free_float": dates.free_float,
         "to_end": dates.to_end,
         "chain_position": chain_position,
-        "drivers": [
-            {"reason": str(d.reason), "key": d.key, "at": d.at} for d in dates.drivers
-        ],
+        "drivers": [{"reason": str(d.reason), "key": d.key, "at": d.at} for d in dates.drivers],
     }
 
 

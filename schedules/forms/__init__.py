@@ -1,0 +1,1 @@
+"""Forms: what people type, answered in sentences."""

@@ -1,0 +1,93 @@
+"""Two panels of the overview: what carries the date, and the next actions by lane."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.urls import reverse
+
+from projects import hooks
+from projects.models import Project
+from projects.words import day
+from schedules import engine
+from schedules.models import Task
+from schedules.plan import Rows, current, read, shown_days
+from schedules.selectors.lede import lede, open_chain
+
+MOST_ROWS = 8
+
+
+@hooks.overview.register("schedules.chain", place=10)
+def what_carries_the_date(project: Project, today: date) -> hooks.Panel | None:
+    state = current(project, today)
+    rows = read(project, today)
+    first = lede(rows, state)
+    return hooks.Panel(
+        title="What carries the date",
+        sentence=f"{first.says} {first.action}".strip(),
+        rows=tuple(chain_row(rows, task) for task in open_chain(rows)[:MOST_ROWS]),
+        empty="Nothing waits on the public date. Add tasks and links on the schedule.",
+        url=reverse("schedules:schedule", args=[project.pk]),
+        wide=True,
+    )
+
+
+def chain_row(rows: Rows, task: Task) -> hooks.PanelRow:
+    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
+    return hooks.PanelRow(
+        text=f"{task} ({task.lane})",
+        detail=f"{day(start)} to {day(finish)}" if start != finish else day(start),
+        url=reverse("schedules:why", args=[rows.project.pk, task.pk]),
+        level=hooks.Level.BROKEN,
+    )
+
+
+@hooks.overview.register("schedules.next", place=20)
+def next_actions(project: Project, today: date) -> hooks.Panel | None:
+    current(project, today)
+    rows = read(project, today)
+    return hooks.Panel(
+        title="Next actions by lane",
+        rows=tuple(action_row(rows, task) for task in first_of_each_lane(rows)[:MOST_ROWS]),
+        empty="Every task is finished, or none is planned yet.",
+        url=reverse("schedules:schedule", args=[project.pk]),
+    )
+
+
+def first_of_each_lane(rows: Rows) -> list[Task]:
+    """The first unfinished task of each lane that is under way, can start now, or is late."""
+    now = engine.instant(rows.today)
+    waiting = sorted(
+        (t for t in rows.tasks if not t.finished_on and can_start(rows, t, now)),
+        key=lambda t: (t.late_start or 0, t.position),
+    )
+    first: dict[int, Task] = {}
+    for task in waiting:
+        first.setdefault(task.lane_id, task)
+    return list(first.values())
+
+
+def can_start(rows: Rows, task: Task, now: int) -> bool:
+    if task.started_on or (task.to_end and (task.late_start or 0) < now):
+        return True
+    calendar = rows.calendars[str(task.calendar_id or rows.default)]
+    return (task.early_start or 0) <= calendar.snap(now)
+
+
+def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
+    now = engine.instant(rows.today)
+    late = task.to_end and (task.late_finish or 0) < (task.early_finish or 0)
+    last_start = shown_days(task.late_start or 0, task.late_finish or 0)[0]
+    finish = shown_days(task.early_start or 0, task.early_finish or 0)[1]
+    if task.started_on:
+        detail = f"under way, finish by {day(finish)}"
+    elif task.to_end and (task.late_start or 0) < now:
+        detail = f"should have started by {day(last_start)}"
+    else:
+        detail = f"start by {day(last_start)}" if task.to_end else "can start now"
+    return hooks.PanelRow(
+        text=f"{task.lane}: {task}",
+        detail=detail,
+        url=reverse("schedules:task-edit", args=[rows.project.pk, task.pk]),
+        level=hooks.Level.BROKEN if late else hooks.Level.PLAIN,
+    )

@@ -1,0 +1,1 @@
+"""Read: what pages show."""

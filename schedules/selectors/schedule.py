@@ -1,0 +1,135 @@
+"""What the schedule sheet shows: every task with its dates, its days in hand and its state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from projects.hooks import Level
+from projects.models import Project
+from projects.words import day
+from schedules.models import Lane, PlanOfRecord, Task
+from schedules.plan import Rows, calendar_keys, current, read, shown_days
+from schedules.selectors.lede import lede
+from schedules.selectors.wording import NEAR_DAYS, decimal_words, span_words
+from schedules.timeline.rows import draw
+
+GROUPINGS = {"phase": "By phase", "lane": "By lane"}
+ZOOMS = ("fit", "months", "weeks", "days")
+PLACINGS = ("earliest", "latest")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaskRow:
+    """A task as the table shows it."""
+
+    task: Task
+    start: date
+    finish: date
+    late_finish: date
+    in_hand: int | None  # whole days of its own calendar; None: the public date does not wait
+    state: str
+    level: Level
+
+    @property
+    def when(self) -> str:
+        return span_words(self.start, self.finish)
+
+    @property
+    def latest(self) -> str:
+        return "" if self.task.finished_on or not self.task.to_end else day(self.late_finish)
+
+    @property
+    def days(self) -> str:
+        return decimal_words(self.task.days)
+
+    @property
+    def in_hand_shown(self) -> str:
+        return "" if self.in_hand is None else str(self.in_hand).replace("-", "−")
+
+
+def schedule_sheet(
+    project: Project, today: date, *, by: str = "phase", zoom: str = "fit", placed: str = "earliest"
+) -> dict[str, Any]:
+    """The context of the sheet, in a constant number of queries."""
+    state = current(project, today)
+    rows = read(project, today)
+    return {
+        "today": today,
+        "rows": rows,
+        "state": state,
+        "lede": lede(rows, state),
+        "groups": grouped(task_rows(rows), by),
+        "by": by,
+        "timeline": draw(rows, zoom=zoom, placed=placed),
+        "groupings": GROUPINGS.items(),
+        "lanes": list(Lane.objects.filter(project=project).select_related("supplier")),
+        "key_dates": key_dates(rows),
+        "records": list(PlanOfRecord.objects.filter(project=project).defer("rows")[:12]),
+    }
+
+
+def key_dates(rows: Rows) -> list[dict[str, Any]]:
+    names = {task.pk: task.name for task in rows.tasks}
+    return [{"row": k, "task": names.get(k.task_id or 0, "")} for k in rows.key_dates]
+
+
+def task_rows(rows: Rows) -> list[TaskRow]:
+    minutes = {key: calendar.day_minutes for key, calendar in rows.calendars.items()}
+    keys = calendar_keys(rows)
+    return [task_row(task, minutes[keys[task.pk]]) for task in rows.tasks]
+
+
+def task_row(task: Task, day_minutes: int) -> TaskRow:
+    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
+    in_hand = (task.total_float or 0) // day_minutes if task.to_end else None
+    state, level = state_of(task, in_hand)
+    return TaskRow(
+        task=task,
+        start=start,
+        finish=finish,
+        late_finish=shown_days(task.late_start or 0, task.late_finish or 0)[1],
+        in_hand=None if task.finished_on else in_hand,
+        state=state,
+        level=level,
+    )
+
+
+def state_of(task: Task, in_hand: int | None) -> tuple[str, Level]:
+    """A word for where the task stands, and its colour."""
+    if task.finished_on:
+        return "done", Level.HOLDS
+    word, level = standing(task, in_hand)
+    if not task.started_on:
+        return word, level
+    quiet = level == Level.PLAIN
+    return "under way" if quiet else f"under way, {word}", level
+
+
+def standing(task: Task, in_hand: int | None) -> tuple[str, Level]:
+    if in_hand is None:
+        return "public date does not wait for it", Level.PLAIN
+    if in_hand < 0:
+        return "late", Level.BROKEN
+    if task.chain_position is not None:
+        return "carries the date", Level.BROKEN
+    if in_hand <= NEAR_DAYS:
+        return "near", Level.NEAR
+    return "has days in hand", Level.PLAIN
+
+
+def grouped(rows: Iterable[TaskRow], by: str) -> list[tuple[str, list[TaskRow]]]:
+    """By phase in the order of the tasks, or by lane in the order of the lanes."""
+    groups: dict[str, list[TaskRow]] = {}
+    if by == "lane":
+        rows = sorted(rows, key=lambda r: (r.task.lane.position, r.task.lane_id))
+    for row in rows:
+        name = row.task.lane.name if by == "lane" else row.task.phase
+        groups.setdefault(name or "No phase", []).append(row)
+    return list(groups.items())
+
+
+def find_row(rows: Rows, pk: int) -> TaskRow | None:
+    return next((row for row in task_rows(rows) if row.task.pk == pk), None)

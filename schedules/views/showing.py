@@ -1,0 +1,65 @@
+"""Answer with the schedule sheet, with a piece of it open or after a change."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.urls import reverse
+
+from projects.clock import today
+from projects.models import Project
+from projects.pages import sheet, wants_part
+from schedules.selectors.schedule import GROUPINGS, PLACINGS, ZOOMS, schedule_sheet
+
+CHOICES: dict[str, Collection[str]] = {"by": GROUPINGS, "zoom": ZOOMS, "placed": PLACINGS}
+TEMPLATE = "schedules/schedule.html"
+
+
+def show(
+    request: HttpRequest,
+    project: Project,
+    *,
+    opened: dict[str, Any] | None = None,
+    status: int = 200,
+    says: str = "",
+) -> HttpResponse:
+    """The sheet; ``opened`` names the piece that is open for editing and holds its forms."""
+    wanted = {name: chosen(request, name, choices) for name, choices in CHOICES.items()}
+    context = schedule_sheet(project, today(project), **wanted)
+    context["opened"] = opened or {}
+    return sheet(
+        request,
+        project,
+        TEMPLATE,
+        context,
+        current="schedule",
+        part="sheet",
+        status=status,
+        says=says,
+    )
+
+
+def chosen(request: HttpRequest, name: str, choices: Collection[str]) -> str:
+    """How the user wants to see the sheet: asked for now, or earlier in this session."""
+    kept = request.session.get(f"schedule-{name}")
+    asked = request.GET.get(name, "")
+    if asked in choices and asked != kept:
+        request.session[f"schedule-{name}"] = kept = asked
+    return kept if kept in choices else next(iter(choices))
+
+
+def changed(request: HttpRequest, project: Project, says: str) -> HttpResponse:
+    """After a change: the sheet for htmx, else back to it."""
+    if wants_part(request):
+        return show(request, project, says=says)
+    messages.success(request, says)
+    return redirect(reverse("schedules:schedule", args=[project.pk]))
+
+
+def wrong(request: HttpRequest, project: Project, **opened: Any) -> HttpResponse:
+    """What was typed, with what is wrong beside it."""
+    return show(request, project, opened=opened, status=422)
