@@ -60,6 +60,8 @@ class Revision(models.Model):
     sha256 = models.CharField(max_length=64)
     sources = models.JSONField()  # a hash for each section's data
     shown = models.JSONField(default=dict)  # the figures it shows, to say what changed since
+    section_pages = models.JSONField(default=dict)  # how many pages each section takes
+    over = models.JSONField(default=list)  # the limits it broke when it was made, as sentences
 
     class Meta:
         ordering = ["-pk"]

@@ -1,0 +1,30 @@
+"""Sizes and masses as a drawing gives them."""
+
+from __future__ import annotations
+
+GRAMS_A_POUND = 453.59237  # the international avoirdupois pound, by definition
+
+
+def feet(value: int) -> str:
+    """“24 ft”, “4 ft 6 in”, “9 in”."""
+    whole, inches = divmod(round(value / 25.4), 12)
+    words = [f"{whole} ft"] if whole else []
+    return " ".join(words + ([f"{inches} in"] if inches or not words else []))
+
+
+def size(*values: int | None) -> str:
+    """“24 ft × 12 ft (7.32 × 3.66 m)”; what is not known is left out."""
+    known = [value for value in values if value]
+    if not known:
+        return ""
+    metric = " × ".join(f"{value / 1000:.2f}" for value in known)
+    return f"{' × '.join(feet(value) for value in known)} ({metric} m)"
+
+
+def mass(grams: int | None) -> str:
+    """“64 lb (29 kg)”."""
+    if not grams:
+        return ""
+    pounds, kilograms = grams / GRAMS_A_POUND, grams / 1000
+    places = 0 if pounds >= 10 else 1
+    return f"{pounds:,.{places}f} lb ({kilograms:,.{places}f} kg)"

@@ -1,0 +1,140 @@
+"""From HTML to PDF. The only module that touches the PDF library, and it loads it when needed."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from django.contrib.staticfiles import finders
+
+from packets import pages, plates
+from packets.models import Packet
+
+if TYPE_CHECKING:
+    from weasyprint import Document
+    from weasyprint.urls import URLFetcherResponse
+
+PICTURE, FONT = "picture:", "font:"
+FONTS = (
+    "plex-sans-400.woff2",
+    "plex-sans-600.woff2",
+    "plex-sans-condensed-500.woff2",
+    "plex-serif.woff2",
+    "plex-serif-italic.woff2",
+    "plex-serif-semibold.woff2",
+)
+TOP = 80  # CSS pixels: a section that begins above this begins its page
+
+
+class Refused(ValueError):
+    """An address that a document may not read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A packet as bytes, with what was in it."""
+
+    data: bytes
+    pages: int
+    section_pages: dict[str, int]
+    sources: dict[str, str]
+    shown: dict[str, dict[str, str]]
+
+    @property
+    def sha256(self) -> str:
+        return hashlib.sha256(self.data).hexdigest()
+
+
+class Fetcher:
+    """Hands out what it was given, under its exact address, and nothing else.
+
+    The PDF library's own fetcher reads local files and the network.
+    """
+
+    _fail_on_errors = False
+
+    def __init__(self, images: Mapping[str, bytes], fonts: Mapping[str, Path]) -> None:
+        self.images = {PICTURE + name: data for name, data in images.items()}
+        self.fonts = {FONT + name: path for name, path in fonts.items()}
+
+    def __call__(self, url: str) -> URLFetcherResponse:
+        from weasyprint.urls import URLFetcherResponse
+
+        if url in self.images:
+            return URLFetcherResponse(url, self.images[url], {"Content-Type": "image/jpeg"})
+        if url in self.fonts:
+            body = self.fonts[url].read_bytes()
+            return URLFetcherResponse(url, body, {"Content-Type": "font/woff2"})
+        raise Refused(f"A document may not read {url[:80]}.")
+
+
+def print_packet(packet: Packet, *, letter: str, day: date) -> Printed:
+    """The packet as PDF/UA-1. The same packet, letter and day give the same bytes."""
+    parts = pages.gather(packet, day)
+    images = plates.readable(pages.pictures_of(parts))
+    html = pages.document(packet, parts, letter=letter, day=day, images=images)
+    laid_out = lay_out(html, Fetcher(images, fonts()))
+    shown = [part for part in parts if part.printed]
+    return Printed(
+        data=to_pdf(laid_out, html),
+        pages=len(laid_out.pages),
+        section_pages=section_pages(laid_out, [part.key for part in shown]),
+        sources={part.key: part.fingerprint for part in shown},
+        shown={part.key: part.facts for part in shown},
+    )
+
+
+def fonts() -> dict[str, Path]:
+    return {name: static_file(f"fonts/{name}") for name in FONTS}
+
+
+def static_file(name: str) -> Path:
+    found = finders.find(name)
+    if not found:
+        raise FileNotFoundError(f"{name} is missing from the static files: run set_up_fonts.")
+    return Path(found)
+
+
+def lay_out(html: str, fetcher: Fetcher) -> Document:
+    from weasyprint import CSS, HTML
+    from weasyprint.text.fonts import FontConfiguration
+
+    config = FontConfiguration()
+    sheets = [
+        CSS(string=static_file(name).read_text(), font_config=config, url_fetcher=fetcher)
+        for name in ("css/tokens.css", "css/print.css")
+    ]
+    page = HTML(string=html, url_fetcher=fetcher)
+    return page.render(font_config=config, stylesheets=sheets, **options(html))
+
+
+def options(html: str) -> dict[str, Any]:
+    return {
+        "pdf_variant": "pdf/ua-1",
+        "pdf_identifier": hashlib.sha256(html.encode()).hexdigest()[:32].encode(),
+    }
+
+
+def to_pdf(document: Document, html: str) -> bytes:
+    data: bytes = document.write_pdf(**options(html))
+    return data
+
+
+def section_pages(document: Document, keys: list[str]) -> dict[str, int]:
+    """On how many pages each section stands."""
+    starts = {
+        name: (number, place[1])
+        for number, page in enumerate(document.pages)
+        for name, place in page.anchors.items()
+    }
+    found = [starts[f"s-{key}"] for key in keys]
+    ends = [*found[1:], (len(document.pages), 0)]
+    counts = [
+        next_page - start + (0 if top < TOP else 1)
+        for (start, _), (next_page, top) in zip(found, ends, strict=True)
+    ]
+    return dict(zip(keys, counts, strict=True))

@@ -1,0 +1,68 @@
+"""Packets that a slip makes wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from django.urls import reverse
+
+from packets.models import Packet, Revision
+from packets.outline import named
+from packets.sections.making import span
+from projects import hooks
+from projects.hooks import Level, PlanDays, Ripple
+from projects.models import Project
+from projects.words import day, day_year
+
+
+@hooks.ripples.register("packets.revisions", place=80)
+def wrong_dates(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    rows = Packet.objects.filter(project=project).prefetch_related("revisions")
+    return [
+        ripple for packet in rows for ripple in (shows_wrong(packet, before, after), due(packet, before, after)) if ripple
+    ]
+
+
+def shows_wrong(packet: Packet, before: PlanDays, after: PlanDays) -> Ripple | None:
+    last = next(iter(packet.revisions.all()), None)
+    if last is None or not goes_wrong(last, before, after):
+        return None
+    return Ripple(
+        level=Level.NEAR,
+        subject=f"{packet.title} rev {last.letter}",
+        says="shows dates that would be wrong.",
+        url=address(packet),
+    )
+
+
+def goes_wrong(revision: Revision, before: PlanDays, after: PlanDays) -> bool:
+    """A date that it shows moves, to a day that it does not show."""
+    shown: dict[str, str] = {}
+    for section in ("timeline", "cover"):
+        shown.update(revision.shown.get(section, {}))
+    was, then = dates(before), dates(after)
+    return any(name in shown and was.get(name) != value != shown[name] for name, value in then.items())
+
+
+def dates(plan: PlanDays) -> Mapping[str, str]:
+    tasks = [(t.name, span(t.start, t.finish)) for t in plan.tasks.values()]
+    public = [(plan.public_name, day_year(plan.public_on))] if plan.public_on else []
+    return named([*public, *tasks])
+
+
+def due(packet: Packet, before: PlanDays, after: PlanDays) -> Ripple | None:
+    """The public date comes before the day the packet is due."""
+    if not (packet.due_on and before.public_on and after.public_on):
+        return None
+    if not after.public_on < packet.due_on <= before.public_on:
+        return None
+    return Ripple(
+        level=Level.NEAR,
+        subject=packet.title,
+        says=f"is due {day(packet.due_on)}, after the public date.",
+        url=address(packet),
+    )
+
+
+def address(packet: Packet) -> str:
+    return reverse("packets:packet", args=[packet.project_id, packet.pk])

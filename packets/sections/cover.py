@@ -1,0 +1,109 @@
+"""The cover: what, where, when, for how much."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.db.models import Sum
+
+from budgets.models import BudgetLine, Fund, FundStatus
+from packets.measures import mass, size
+from packets.outline import Context, Place, Section
+from projects.log import short_name
+from projects.models import Membership, Part, Picture, PictureUse, Project, Role, Site
+from projects.words import day_year, listed, money
+from schedules.models import KeyDate, KeyDateKind
+
+WANTED = {FundStatus.APPLIED, FundStatus.OFFERED}
+
+
+class Cover(Section):
+    key = "cover"
+    title = "Cover"
+    headed = False
+    place = Place("projects:details", "Fill in the site and the summary")
+
+    def rows(self, project: Project, today: date) -> Context:
+        public = KeyDate.objects.filter(project=project, kind=KeyDateKind.PUBLIC).first()
+        return {
+            "name": project.name,
+            "summary": project.summary,
+            "public": public,
+            "lead": lead_picture(project),
+            "cells": [
+                *artist_cells(project),
+                *site_cells(project),
+                ("Public date", f"{public.name}, {day_year(public.on)}" if public else ""),
+                *work_cells(project),
+                *money_cells(project),
+            ],
+        }
+
+    def row_facts(self, context: Context) -> list[tuple[str, str]]:
+        public, lead = context["public"], context["lead"]
+        cells = [cell for cell in context["cells"] if cell[0] != "Public date"]
+        return [
+            ("The title", context["name"]),
+            ("The summary", context["summary"]),
+            *([(public.name, day_year(public.on))] if public else []),
+            *cells,
+            *([("The cover picture", lead.caption)] if lead else []),
+        ]
+
+    def missing(self, context: Context) -> str:
+        wanted = ("Site", "Public date", "Cost")
+        known = {label for label, value in context["cells"] if value}
+        absent = [label.lower() for label in wanted if label not in known]
+        return f"No {listed(absent)} yet".replace(" and ", " or ") if absent else ""
+
+    def change(self, name: str, before: str | None, after: str | None) -> str:
+        if before and after and name not in {"The title", "The summary"}:
+            return f"{name} was {before} and is now {after}."
+        return super().change(name, before, after)
+
+
+def lead_picture(project: Project) -> Picture | None:
+    rows = Picture.objects.filter(project=project)
+    return (
+        rows.filter(use=PictureUse.DRAWING).first() or rows.filter(use=PictureUse.SITE).first()
+    )
+
+
+def artist_cells(project: Project) -> list[tuple[str, str]]:
+    owners = Membership.objects.filter(project=project, role=Role.OWNER).select_related("user")
+    return [("Artist", listed([short_name(owner.user) for owner in owners]))]
+
+
+def site_cells(project: Project) -> list[tuple[str, str]]:
+    site = Site.objects.filter(project=project).first()
+    if site is None:
+        return [("Site", "")]
+    return [
+        ("Site", ", ".join(filter(None, [site.name, site.address]))),
+        ("Owner of the site", site.owner),
+    ]
+
+
+def work_cells(project: Project) -> list[tuple[str, str]]:
+    parts = list(Part.objects.filter(project=project))
+    sized = [part for part in parts if part.width_mm and part.height_mm]
+    largest = max(sized, key=lambda p: (p.width_mm or 0) * (p.height_mm or 0), default=None)
+    known = sum(part.mass_g or 0 for part in parts)
+    unknown = any(part.mass_g is None for part in parts)
+    return [
+        ("Size", size(largest.width_mm, largest.height_mm) if largest else ""),
+        ("Weight", (mass(known) + (", of the parts weighed" if unknown else "")) if known else ""),
+    ]
+
+
+def money_cells(project: Project) -> list[tuple[str, str]]:
+    lines = BudgetLine.objects.filter(project=project).aggregate(total=Sum("planned_cents"))
+    funds = Fund.objects.filter(project=project, status__in=WANTED).aggregate(t=Sum("award_cents"))
+    asked = funds["t"]
+    return [
+        ("Cost", money(lines["total"], project.currency) if lines["total"] else ""),
+        ("Asked for", money(asked, project.currency) if asked else ""),
+    ]
+
+
+section = Cover()

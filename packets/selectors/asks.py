@@ -1,0 +1,133 @@
+"""How far a packet answers each thing that its reader asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from django.urls import reverse
+
+from packets.models import Ask, Packet
+from packets.pages import Part
+from projects.words import plural
+
+
+class Answer(StrEnum):
+    MET = "met"
+    MISSING = "missing"
+    OVER = "over"
+
+
+LEVELS = {Answer.MET: "holds", Answer.MISSING: "near", Answer.OVER: "broken"}
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """The one link that changes an answer."""
+
+    url: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """An ask with its answer today: the figure, and where to change it."""
+
+    ask: Ask
+    answer: Answer
+    figure: str
+    fix: Link | None
+
+    @property
+    def level(self) -> str:
+        return LEVELS[self.answer]
+
+    @property
+    def met(self) -> bool:
+        return self.answer == Answer.MET
+
+
+def answered(packet: Packet, parts: list[Part], pages: Mapping[str, int]) -> list[Asked]:
+    """Each ask of the packet; ``pages`` are those of the last revision, by section."""
+    by_key = {part.key: part for part in parts}
+    return [judged(ask, by_key[ask.section], pages, packet) for ask in packet.asks.all()]
+
+
+def judged(ask: Ask, part: Part, pages: Mapping[str, int], packet: Packet) -> Asked:
+    for check in (lacks, lacks_pictures, too_many_words, too_many_pictures, too_many_pages):
+        found = check(ask, part, pages)
+        if found:
+            answer, figure = found
+            return Asked(ask, answer, figure, fix_of(part, packet, check is lacks_pictures))
+    return Asked(ask, Answer.MET, figure_of(ask, part, pages), fix_of(part, packet))
+
+
+Found = tuple[Answer, str] | None
+
+
+def lacks(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
+    return (Answer.MISSING, part.missing) if part.missing else None
+
+
+def lacks_pictures(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
+    least = ask.min_pictures or 0
+    if part.pictures >= least:
+        return None
+    return Answer.MISSING, f"{part.pictures} of at least {plural(least, 'picture')}"
+
+
+def too_many_words(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
+    if ask.max_words is None or part.words <= ask.max_words:
+        return None
+    more = part.words - ask.max_words
+    return Answer.OVER, f"{plural(part.words, 'word')}, {more:,} over the {ask.max_words:,} allowed"
+
+
+def too_many_pictures(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
+    if ask.max_pictures is None or part.pictures <= ask.max_pictures:
+        return None
+    more = part.pictures - ask.max_pictures
+    return Answer.OVER, f"{plural(part.pictures, 'picture')}, {more} over the {ask.max_pictures} allowed"
+
+
+def too_many_pages(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
+    count = pages.get(part.key, 0)
+    if ask.max_pages is None or count <= ask.max_pages:
+        return None
+    return Answer.OVER, f"{plural(count, 'page')} in the last revision, {ask.max_pages} allowed"
+
+
+def figure_of(ask: Ask, part: Part, pages: Mapping[str, int]) -> str:
+    """“412 of 500 words, 3 of 5 pictures”."""
+    found = []
+    if ask.max_words is not None:
+        found.append(f"{part.words:,} of {plural(ask.max_words, 'word')}")
+    elif part.section.topics and part.words:
+        found.append(plural(part.words, "word"))
+    if ask.max_pictures is not None:
+        found.append(f"{part.pictures} of {plural(ask.max_pictures, 'picture')}")
+    elif part.section.uses and part.pictures:
+        found.append(plural(part.pictures, "picture"))
+    if ask.max_pages is not None and part.key in pages:
+        found.append(f"{pages[part.key]} of {plural(ask.max_pages, 'page')}")
+    return ", ".join(found) or "In place"
+
+
+def fix_of(part: Part, packet: Packet, pictures: bool = False) -> Link | None:
+    """Where the section is changed: its text first, unless it is pictures that are wanted."""
+    section, project = part.section, packet.project
+    if pictures and section.uses:
+        return Link(
+            f"{reverse('projects:picture-add', args=[project.pk])}?use={section.uses[0]}",
+            "Add a picture",
+        )
+    if section.place and not (section.topics and part.missing == "No text yet"):
+        return Link(reverse(section.place.url, args=[project.pk]), section.place.words)
+    if section.topics:
+        return Link(text_url(packet, section.topics[0]), "Edit the text")
+    return None
+
+
+def text_url(packet: Packet, topic: str) -> str:
+    return f"{reverse('packets:text-edit', args=[packet.project_id, topic])}?packet={packet.pk}"
