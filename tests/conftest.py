@@ -15,10 +15,11 @@ from tests import factories
 
 @pytest.fixture(autouse=True)
 def quick_and_separate(settings, tmp_path):
-    """Cheap passwords, a media folder of one's own, no lock-out between tests."""
+    """Cheap passwords, one's own media folder, no lock-out between tests, a fixed day."""
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     settings.MEDIA_ROOT = tmp_path / "media"
     settings.AXES_ENABLED = False
+    settings.TODAY = factories.TODAY.isoformat()
 
 
 @pytest.fixture

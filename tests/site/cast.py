@@ -1,0 +1,146 @@
+"""An object of a project for every parameter that an address may have."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+import pytest
+from django.core.files.base import ContentFile
+
+from budgets import models as budgets
+from packets import models as packets
+from projects import models as projects
+from schedules import models as schedules
+from suppliers import models as suppliers
+from tests import factories
+from tests.site.addresses import Address
+
+DAY = date(2031, 6, 14)
+
+
+def a_file(name: str = "file.jpg") -> ContentFile[bytes]:
+    return ContentFile(b"kept", name)
+
+
+@dataclass
+class Cast:
+    """Objects of one project, each made when an address first asks for it."""
+
+    project: projects.Project
+    made: dict[str, Any] = field(default_factory=dict)
+
+    def __getitem__(self, key: str) -> Any:
+        if key not in self.made:
+            if key not in MAKERS:
+                pytest.fail(
+                    f"No object for “{key}” in an address: add a maker to tests/site/cast.py."
+                )
+            self.made[key] = MAKERS[key](self)
+        return self.made[key]
+
+    def value(self, folder: str, name: str) -> Any:
+        """``pk`` is told apart by the folder before it: ``funds.pk``."""
+        found = self[f"{folder}.pk" if name == "pk" else name]
+        return getattr(found, "pk", found)
+
+    def path(self, address: Address) -> str:
+        values = iter([self.value(*param) for param in address.params])
+        return "/" + re.sub(r"<[^>]+>", lambda _: str(next(values)), address.route)
+
+
+def link(cast: Cast) -> Any:
+    after = factories.TaskFactory(project=cast.project, name="Cut and sew skin")
+    return factories.LinkFactory(before=cast["task_id"], after=after)
+
+
+def stage(cast: Cast) -> Any:
+    return cast["part_id"].stages.create(name="make", position=0)
+
+
+def picture(cast: Cast) -> Any:
+    return projects.Picture.objects.create(
+        project=cast.project, file=a_file(), caption="Pier", alt="A brick pier",
+        width=60, height=40, size=4,
+    )  # fmt: skip
+
+
+def document(cast: Cast) -> Any:
+    return suppliers.Document.objects.create(
+        supplier=cast["suppliers.pk"], title="Insurance", file=a_file(), expires_on=DAY
+    )
+
+
+def paper(cast: Cast) -> Any:
+    return budgets.Paper.objects.create(
+        expense=cast["expenses.pk"], file=a_file(), media_type="image/jpeg", size=4, sha256="0"
+    )
+
+
+def ask(cast: Cast) -> Any:
+    return packets.Ask.objects.create(packet=cast["packet_id"], title="Concept", section="concept")
+
+
+def revision(cast: Cast) -> Any:
+    return packets.Revision.objects.create(
+        packet=cast["packet_id"], letter="A", made_by="ada", file=a_file("a.pdf"), size=4,
+        pages=1, sha256="0", sources={},
+    )  # fmt: skip
+
+
+def packet(cast: Cast) -> Any:
+    return packets.Packet.objects.create(project=cast.project, kind="proposal", title="Proposal")
+
+
+def order(cast: Cast) -> Any:
+    return factories.OrderFactory(supplier=cast["suppliers.pk"])
+
+
+def calendar(cast: Cast) -> Any:
+    return schedules.Calendar.objects.create(project=cast.project, name="Canvas loft")
+
+
+def exception(cast: Cast) -> Any:
+    return schedules.DayException.objects.create(calendar=cast["calendar_id"], day=DAY)
+
+
+def member(cast: Cast) -> Any:
+    return projects.Membership.objects.create(
+        project=cast.project, user=factories.user("fay"), role="reader"
+    )
+
+
+def of(maker: Any, **fields: Any) -> Callable[[Cast], Any]:
+    return lambda cast: maker(project=cast.project, **fields)
+
+
+MAKERS: dict[str, Callable[[Cast], Any]] = {
+    "project_id": lambda cast: cast.project,
+    "membership_id": member,
+    "picture_id": picture,
+    "part_id": of(factories.PartFactory),
+    "stage_id": stage,
+    "task_id": of(factories.TaskFactory, name="Weld lantern frame"),
+    "link_id": link,
+    "lane_id": of(factories.LaneFactory, name="Saltglaze Metalworks"),
+    "key_date_id": of(factories.KeyDateFactory, name="Hearing", kind="other"),
+    "calendar_id": calendar,
+    "exception_id": exception,
+    "suppliers.pk": of(factories.SupplierFactory),
+    "supplier_id": lambda cast: cast["suppliers.pk"],
+    "document_id": document,
+    "order_id": order,
+    "orders.pk": order,
+    "lines.pk": of(factories.LineFactory),
+    "funds.pk": of(factories.FundFactory),
+    "expenses.pk": of(factories.ExpenseFactory),
+    "paper_id": paper,
+    "packet_id": packet,
+    "packets.pk": lambda cast: cast["packet_id"],
+    "ask_id": ask,
+    "revision_id": revision,
+    "topic": lambda cast: "concept",
+}
