@@ -1,0 +1,1 @@
+"""The lanes timeline: pure layout from a chart to the numbers of an SVG; ``rows`` reads models."""

@@ -1,0 +1,141 @@
+"""From the rows of a project, with their stored plan, to the chart that is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from datetime import date, timedelta
+from functools import lru_cache
+
+from schedules import engine
+from schedules.holidays import UnknownCountry, holidays_between
+from schedules.models import Task
+from schedules.plan import ALWAYS, Rows
+from schedules.timeline.drawing import Timeline
+from schedules.timeline.layout import lay_out
+from schedules.timeline.maker import Maker, Times, flag, flag_at
+from schedules.timeline.marks import Bar, Chart, Closed, LaneName, Placed, Zoom
+from schedules.timeline.shapes import Metrics
+from schedules.timeline.style import print_style
+
+
+def draw(
+    rows: Rows,
+    *,
+    zoom: str = "fit",
+    placed: str = "earliest",
+    for_print: bool = False,
+    url: Callable[[Task], str] | None = None,
+    plan: engine.Plan | None = None,
+    metrics: Metrics | None = None,
+) -> Timeline:
+    """The lanes timeline of a project: its stored plan, or ``plan`` where one is tried.
+
+    Words it does not know for ``zoom`` and ``placed`` (they come from the address) mean the
+    usual ones. ``url`` gives the address of a task.
+    """
+    way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
+    scale = Zoom(zoom) if zoom in set(Zoom) else Zoom.FIT
+    chart = chart_of(rows, placed=way, url=url or task_anchor, plan=plan)
+    drawing = lay_out(chart, zoom=scale, placed=way, for_print=for_print, metrics=metrics)
+    return replace(drawing, style=print_style()) if for_print else drawing
+
+
+def task_anchor(task: Task) -> str:
+    return f"#task-{task.pk}"
+
+
+def chart_of(
+    rows: Rows,
+    *,
+    placed: Placed = Placed.EARLIEST,
+    url: Callable[[Task], str] = task_anchor,
+    plan: engine.Plan | None = None,
+) -> Chart:
+    times = {t.pk: found for t in rows.tasks if (found := times_of(t, plan))}
+    tasks = [t for t in rows.tasks if t.pk in times]
+    maker = Maker(rows, times, placed, url, chain_float(rows, times))
+    bars = tuple(maker.bar(task) for task in tasks)
+    return Chart(
+        today=rows.today,
+        lanes=tuple(lanes_of(rows)),
+        bars=bars,
+        waits=tuple(maker.waits()),
+        flags=tuple(flag(k) for k in rows.key_dates),
+        joins=tuple(maker.joins()),
+        closed=tuple(closed_days(rows, bars)),
+    )
+
+
+def times_of(task: Task, plan: engine.Plan | None) -> Times | None:
+    if plan is None:
+        return stored(task)
+    found = plan.dates.get(str(task.pk))
+    if found is None:
+        return None
+    place = plan.chain.index(str(task.pk)) if str(task.pk) in plan.chain else None
+    return Times(
+        found.early_start,
+        found.early_finish,
+        found.late_start,
+        found.late_finish,
+        found.total_float,
+        found.to_end,
+        place,
+    )
+
+
+def stored(task: Task) -> Times | None:
+    """None for a task that no plan has placed yet."""
+    start, finish = task.early_start, task.early_finish
+    if start is None or finish is None:
+        return None
+    return Times(
+        start,
+        finish,
+        start if task.late_start is None else task.late_start,
+        finish if task.late_finish is None else task.late_finish,
+        task.total_float or 0,
+        task.to_end,
+        task.chain_position,
+    )
+
+
+def chain_float(rows: Rows, times: Mapping[int, Times]) -> int:
+    waiting = [times[t.pk] for t in rows.tasks if t.pk in times and not t.finished_on]
+    held = [t.total_float for t in waiting if t.chain_position is not None]
+    return max(0, min(held, default=0))
+
+
+def lanes_of(rows: Rows) -> list[LaneName]:
+    lanes = {task.lane_id: task.lane for task in rows.tasks}
+    ordered = sorted(lanes.values(), key=lambda lane: (lane.position, lane.pk))
+    return [LaneName(key=str(lane.pk), name=lane.name) for lane in ordered]
+
+
+def closed_days(rows: Rows, bars: tuple[Bar, ...]) -> Iterator[Closed]:
+    """Days on which the project's own calendar does not work, around all that is drawn."""
+    calendar = rows.calendars.get(rows.default)
+    if calendar is None or rows.default == ALWAYS:
+        return
+    ends = [at for bar in bars for at in (bar.earliest, bar.latest)]
+    ends += [engine.instant(rows.today), *(flag_at(k) for k in rows.key_dates)]
+    first = engine.day_that_begins(min(ends)) - timedelta(days=14)
+    last = engine.day_that_begins(max(ends)) + timedelta(days=366)
+    for n in range((last - first).days):
+        day = first + timedelta(days=n)
+        if not calendar.exceptions.get(day, calendar.week[day.weekday()]):
+            off = day in calendar.exceptions and calendar.week[day.weekday()]
+            yield Closed(day=day, why=why_closed(rows.project.country, day) if off else "")
+
+
+def why_closed(country: str, day: date) -> str:
+    return holidays_of(country, day.year).get(day, "Day off")
+
+
+@lru_cache(maxsize=64)
+def holidays_of(country: str, year: int) -> dict[date, str]:
+    try:
+        return holidays_between(country, date(year, 1, 1), date(year, 12, 31))
+    except UnknownCountry:
+        return {}

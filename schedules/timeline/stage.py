@@ -1,0 +1,145 @@
+"""The body of the drawing: bars, waits and labels on their lines, and the thread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from schedules.timeline import packing, wording
+from schedules.timeline.marks import Bar, Chart, State, Wait
+from schedules.timeline.paths import caps_of, diamond, hatch, tail_path, tails_of
+from schedules.timeline.scale import Scale
+from schedules.timeline.shapes import BarShape, Box, Label, LaneShape, Metrics, Thread, WaitShape
+from schedules.timeline.text import fitted, wrapped
+from schedules.timeline.thread import End, Row, drawn, route
+
+TICK = 12.0  # width of the sign that a task is done, with its space
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A lane's bars or waits on their lines, before its height is known above it."""
+
+    key: str
+    name: str
+    puts: list[packing.Put]
+    lines: int
+    waiting: bool = False
+
+
+class Stage:
+    """The body of the drawing, filled lane by lane from the top."""
+
+    def __init__(self, chart: Chart, scale: Scale, sizes: Metrics, head: float) -> None:
+        self.chart, self.scale, self.sizes = chart, scale, sizes
+        self.y: float = head
+        self.lanes: list[LaneShape] = []
+        self.bars: list[BarShape] = []
+        self.waits: list[WaitShape] = []
+        self.rows: list[Row] = []
+        self.row_of: dict[str, int] = {}
+        self.outside: list[Box] = []
+        self.bar_rows = {bar.key: bar for bar in chart.bars}
+        self.wait_rows = {wait.key: wait for wait in chart.waits}
+
+    def add(self, lane: Laid) -> None:
+        sizes = self.sizes
+        names = wrapped(
+            lane.name, sizes.lane - 24, sizes.lane_text, most=max(3, lane.lines), heavy=True
+        )
+        need = lane.lines * sizes.line + sizes.gap - 2
+        tall = max(need, len(names) * sizes.lane_line + sizes.gap)
+        top, first = self.y, len(self.rows)
+        for n in range(lane.lines):
+            bar_top = top + sizes.gap - 1 + n * sizes.line
+            channel = bar_top - sizes.gap / 2
+            self.rows.append(Row(bar_top + sizes.bar / 2, round(channel, 1)))
+        for put in lane.puts:
+            self.put(put, first, lane.waiting)
+        self.y = top + tall
+        words = tuple(
+            (round(top + sizes.gap - 1 + sizes.baseline + n * sizes.lane_line, 1), name)
+            for n, name in enumerate(names)
+        )
+        self.lanes.append(LaneShape(lane.name, words, top, self.y, lane.waiting))
+
+    def put(self, put: packing.Put, first: int, waiting: bool) -> None:
+        row = self.rows[first + put.line]
+        label_row = self.rows[first + put.label_line]
+        high = self.sizes.wait if waiting else self.sizes.bar
+        item = put.item
+        box = Box(
+            round(item.x0, 1), row.middle - high / 2, round(item.x1, 1), row.middle + high / 2
+        )
+        row.bars.append((box.x0, box.x1))
+        if waiting:
+            self.waits.append(self.wait_shape(self.wait_rows[item.key], put, box, label_row))
+            label = self.waits[-1].label
+        else:
+            self.row_of[item.key] = first + put.line
+            self.bars.append(self.bar_shape(self.bar_rows[item.key], put, box, label_row))
+            label = self.bars[-1].label
+        if label.place == "out":
+            label_row.labels.append((label.box.x0, label.box.x1))
+            self.outside.append(label.box)
+
+    def bar_shape(self, bar: Bar, put: packing.Put, box: Box, label_row: Row) -> BarShape:
+        label = self.label(bar.name, put, label_row, ticked=bar.state is State.DONE)
+        gap = label.box if label.place == "out" and put.line == put.label_line else None
+        middle = (box.y0 + box.y1) / 2
+        tails = [tail_path(a, b, middle, gap) for a, b in tails_of(put.item)]
+        caps = [f"M{end:g} {middle - 5:g}v10" for end in caps_of(put.item)]
+        edge = f"M{box.x0:g} {box.y0:g}h4v{box.y1 - box.y0:g}h-4z"
+        is_point = bar.start == bar.finish
+        return BarShape(
+            key=bar.key,
+            url=bar.url,
+            title=wording.title(bar),
+            state=bar.state,
+            box=box,
+            diamond=diamond(box, self.sizes) if is_point else "",
+            edge=edge if bar.state is State.NEAR and not is_point else "",
+            tail="".join(tails),
+            cap="".join(caps),
+            label=label,
+        )
+
+    def wait_shape(self, wait: Wait, put: packing.Put, box: Box, label_row: Row) -> WaitShape:
+        label = self.label(wait.name, put, label_row)
+        return WaitShape(wording.wait_title(wait), wait.carries, box, hatch(box), label)
+
+    def label(self, name: str, put: packing.Put, row: Row, *, ticked: bool = False) -> Label:
+        sizes, spot = self.sizes, put.spot
+        tick = TICK if ticked else 0.0
+        words = fitted(name, self.scale.width - TICK - 2 * packing.CLEAR, sizes.text)
+        x0, x1 = spot.x, spot.x + put.item.label
+        y = row.middle - sizes.bar / 2 + sizes.baseline
+        box = Box(x0, row.middle - sizes.text * 0.62, x1, row.middle + sizes.text * 0.62)
+        left = spot.name == "left"
+        mark = f"M{x0:.1f} {row.middle + 0.5:g}l3 3.5 5.5 -8" if ticked else ""
+        return Label(
+            words,
+            round(x1 if left else x0 + tick, 1),
+            round(y, 1),
+            "end" if left else "start",
+            "in" if spot.name == "in" else "out",
+            box,
+            mark,
+        )
+
+    def threads(self) -> list[Thread]:
+        shapes = {bar.key: bar for bar in self.bars}
+        found = []
+        for join in self.chart.joins:
+            if join.before in shapes and join.after in shapes:
+                a = self.end_of(shapes[join.before], at_start=join.from_start)
+                b = self.end_of(shapes[join.after], at_start=not join.to_finish)
+                corners = route(self.rows, a, b)
+                found.append(Thread(join.before, join.after, corners, drawn(corners, self.outside)))
+        return found
+
+    def end_of(self, shape: BarShape, *, at_start: bool) -> End:
+        """Just under the bar's end, so that the thread comes out of the bar."""
+        if shape.diamond:
+            return End(self.row_of[shape.key], round((shape.box.x0 + shape.box.x1) / 2, 1))
+        x = shape.box.x0 + 1 if at_start else shape.box.x1 - 1
+        return End(self.row_of[shape.key], round(x, 1))
