@@ -2,10 +2,18 @@
 
 from django.urls import path
 
-from schedules.views import calendars, key_dates, lanes, links, records, schedule, slip, tasks
+from schedules.views import calendars, key_dates, lanes, links, parts, records, schedule, slip, tasks
 
 app_name = "schedules"
 urlpatterns = [
+    path("parts/", parts.parts, name="parts"),
+    path("parts/new/", parts.part_add, name="part-add"),
+    path("parts/<int:part_id>/", parts.part_edit, name="part-edit"),
+    path("parts/<int:part_id>/delete/", parts.part_delete, name="part-delete"),
+    path("parts/stages/<int:stage_id>/", parts.stage, name="stage"),
+    path("parts/stages/<int:stage_id>/tick/", parts.stage_tick, name="stage-tick"),
+    path("parts/stages/<int:stage_id>/untick/", parts.stage_untick, name="stage-untick"),
+    path("parts/stages/<int:stage_id>/tie/", parts.stage_tie, name="stage-tie"),
     path("schedule/", schedule.schedule, name="schedule"),
     path("schedule/tasks/new/", tasks.task_add, name="task-add"),
     path("schedule/tasks/<int:task_id>/", tasks.task_edit, name="task-edit"),
