@@ -130,9 +130,7 @@ class Share(models.Model):
 
     class Meta:
         ordering = ["pk"]
-        constraints = [
-            models.UniqueConstraint(fields=["expense", "fund"], name="one_share_a_fund")
-        ]
+        constraints = [models.UniqueConstraint(fields=["expense", "fund"], name="one_share_a_fund")]
 
     def __str__(self) -> str:
         return f"{self.cents} cents of {self.expense} from {self.fund}"

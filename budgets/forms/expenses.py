@@ -1,0 +1,152 @@
+"""Forms for an expense and its papers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.datastructures import MultiValueDict
+
+from budgets.forms.lines import LineChoice
+from budgets.models import BudgetLine, Expense, PaperKind
+from budgets.selectors.expenses import logged_already, same_file
+from projects.fields import DayField, MoneyField, Sentences
+from projects.files import Clean, clean_paper
+from projects.models import Project
+from projects.words import day, money
+from suppliers.models import Order, OrderState, Supplier
+
+ACCEPT = "image/*,application/pdf"
+AGAIN = "Choose the file again: a browser does not keep it when a form comes back."
+
+
+class PaperField(forms.FileField):
+    """A receipt or another paper: a picture or a PDF, known by its content."""
+
+    widget = forms.FileInput(attrs={"accept": ACCEPT})
+
+    def clean(self, data: Any, initial: Any = None) -> Clean | None:
+        upload = super().clean(data, initial)
+        return clean_paper(upload) if upload else None
+
+
+class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
+    cents = MoneyField(label="Amount", min_cents=1)
+    line = LineChoice(label="What for")
+    photo = PaperField(label="Receipt", required=False)
+    day = DayField(label="Day")
+    another = forms.BooleanField(label="It is another one: keep both", required=False)
+
+    class Meta:
+        model = Expense
+        fields = ("cents", "payee", "line", "day", "what", "supplier", "order", "in_kind")
+        labels = {
+            "payee": "Paid to",
+            "what": "Note",
+            "order": "Order it settles",
+            "in_kind": "A gift in kind: hours or goods, no money paid",
+        }
+        error_messages = {
+            "payee": {"required": "Write who was paid, such as Ledger Street Paints."}
+        }
+
+    def __init__(
+        self, *args: Any, project: Project, today: date, lines: Sequence[BudgetLine], **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        self.project, self.today = project, today
+        self.same: Expense | None = None  # what looks like the same expense
+        self.offer_choices(lines)
+        self.describe()
+
+    def offer_choices(self, lines: Sequence[BudgetLine]) -> None:
+        line, supplier, order = (self.fields[name] for name in ("line", "supplier", "order"))
+        assert isinstance(line, LineChoice)
+        assert isinstance(supplier, forms.ModelChoiceField)
+        assert isinstance(order, forms.ModelChoiceField)
+        line.offer(self.project, lines, "Choose a budget line")
+        supplier.queryset = Supplier.objects.filter(project=self.project)
+        supplier.empty_label = order.empty_label = "None"
+        orders = Order.objects.filter(supplier__project=self.project).select_related("supplier")
+        order.queryset = orders.exclude(state=OrderState.CANCELLED)
+
+    def describe(self) -> None:
+        fields = self.fields
+        fields["line"].error_messages["required"] = "Choose the budget line it belongs to."
+        fields["cents"].widget.attrs.update(autocomplete="off", enterkeyhint="next")
+        fields["payee"].widget.attrs.update(
+            list="payees", autocomplete="off", autocapitalize="words", enterkeyhint="next"
+        )
+        fields["photo"].help_text = "A photo or a PDF. On a phone the camera opens from here."
+        fields["supplier"].help_text = "Found by its name when you leave this empty."
+
+    def full_clean(self) -> None:
+        super().full_clean()
+        if self.errors and self.files and "photo" not in self.errors:
+            self.add_error("photo", AGAIN)
+
+    def clean_day(self) -> date:
+        chosen: date = self.cleaned_data["day"]
+        if chosen > self.today:
+            raise ValidationError(
+                f"{day(chosen)} is still to come. An expense is money already spent: choose today "
+                f"({day(self.today)}) or an earlier day."
+            )
+        return chosen
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        self.check_shares(values.get("cents"))
+        self.same, why = self.alike(values)
+        if self.same and not values.get("another"):
+            self.add_error("another", f"{why} Is this the same?")
+        return values
+
+    def check_shares(self, cents: int | None) -> None:
+        shared = sum(share.cents for share in self.instance.shares.all()) if self.instance.pk else 0
+        if cents is not None and cents < shared:
+            amount = money(shared, self.project.currency)
+            self.add_error(
+                "cents", f"Funds pay {amount} of it. Change the shares first, or write more."
+            )
+
+    def alike(self, values: dict[str, Any]) -> tuple[Expense | None, str]:
+        paper = same_file(self.project, values["photo"].sha256) if values.get("photo") else None
+        if paper:
+            return paper.expense, f"This is the same file as the receipt of {named(paper.expense)}."
+        if not all(values.get(name) for name in ("payee", "day", "cents")):
+            return None, ""
+        found = logged_already(
+            self.project,
+            payee=values["payee"],
+            day=values["day"],
+            cents=values["cents"],
+            besides=self.instance.pk,
+        )
+        return found, f"You have already logged {named(found)}." if found else ""
+
+    def values(self) -> dict[str, Any]:
+        return {name: self.cleaned_data[name] for name in self.Meta.fields}
+
+
+def named(expense: Expense) -> str:
+    amount = money(expense.cents, expense.project.currency)
+    return f"{amount} to {expense.payee} on {day(expense.day)}"
+
+
+class ExpenseEdit(ExpenseForm):
+    """The same without the receipt: papers have their own place."""
+
+    photo = None  # type: ignore[assignment]
+
+
+class PaperForm(Sentences, forms.Form):
+    file = PaperField(label="Photo or PDF")
+    kind = forms.ChoiceField(label="What it is", choices=PaperKind.choices)
+
+    def __init__(self, data: Any = None, files: MultiValueDict[str, Any] | None = None) -> None:
+        super().__init__(data, files, auto_id="paper_%s")
+        self.fields["file"].error_messages["required"] = "Choose a photo or a PDF."

@@ -1,0 +1,58 @@
+"""The money block of the overview."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.urls import reverse
+
+from budgets import fit
+from budgets.models import FundStatus
+from budgets.selectors.expenses import NO_RECEIPT, OPEN, ExpenseRow, expense_rows
+from budgets.selectors.funds import FundRow, fund_rows
+from projects import hooks
+from projects.hooks import Level, Panel, PanelRow
+from projects.models import Project
+from projects.words import day, money, plural
+
+
+@hooks.overview.register("budgets.money", place=40)
+def money_panel(project: Project, today: date) -> Panel:
+    books = fit.read(project)
+    url = reverse("budgets:money", args=[project.pk])
+    signed = [row for row in fund_rows(books, today) if row.fund.status == FundStatus.SIGNED]
+    rows = [fund_line(project, row) for row in signed]
+    return Panel(
+        title="Money",
+        rows=(*rows, *loose_ends(project, expense_rows(books), url)),
+        empty="No fund is signed yet. Add the first one on the Money sheet.",
+        url=url,
+    )
+
+
+def fund_line(project: Project, row: FundRow) -> PanelRow:
+    left = row.state.charged if row.open_ended else row.state.left
+    verb = "paid so far" if row.open_ended else "left"
+    last = f"until {day(row.fund.period_end)}" if row.fund.period_end else ""
+    level = row.level if row.level in (Level.BROKEN, Level.NEAR) else Level.PLAIN
+    detail = ", ".join(part for part in (last, row.says if level != Level.PLAIN else "") if part)
+    return PanelRow(
+        text=f"{row.fund.name}: {money(left, project.currency)} {verb}",
+        detail=detail,
+        url=reverse("budgets:fund", args=[project.pk, row.fund.pk]),
+        level=level,
+    )
+
+
+def loose_ends(project: Project, bills: list[ExpenseRow], url: str) -> list[PanelRow]:
+    waiting = [row for row in bills if row.unassigned]
+    bare = [row for row in bills if not row.has_receipt and not row.expense.in_kind]
+    found = []
+    if waiting:
+        total = money(sum(row.unassigned for row in waiting), project.currency)
+        text = f"{total} in {plural(len(waiting), 'expense')} without a fund"
+        found.append(PanelRow(text=text, url=f"{url}?show={OPEN}", level=Level.NEAR))
+    if bare:
+        text = f"{plural(len(bare), 'expense')} without a receipt"
+        found.append(PanelRow(text=text, url=f"{url}?show={NO_RECEIPT}", level=Level.NEAR))
+    return found

@@ -1,0 +1,57 @@
+"""What is left of the money that is sure to come: three queries, for the title block."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.db.models import Q, Sum
+
+from budgets.fit import COMMITTED, OPEN_ENDED, still_to_pay
+from budgets.models import Expense, Fund, FundKind, FundStatus
+from projects.models import Project
+from suppliers.models import Order
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoneyLeft:
+    """In cents. `pot`: signed awards, own money put in, what closed funds paid."""
+
+    pot: int
+    spent: int
+    committed: int
+
+    @property
+    def left(self) -> int:
+        return self.pot - self.spent - self.committed
+
+
+def money_left(project: Project) -> MoneyLeft:
+    """Cash only: a gift in kind pays no bill."""
+    cash = Expense.objects.filter(project=project, in_kind=False)
+    orders = Order.objects.filter(supplier__project=project, state__in=COMMITTED)
+    return MoneyLeft(
+        pot=sum(put_in(fund) for fund in cash_funds(project)),
+        spent=cash.aggregate(total=Sum("cents"))["total"] or 0,
+        committed=sum(
+            still_to_pay(order, order.paid or 0)
+            for order in orders.annotate(paid=Sum("expenses__cents"))
+        ),
+    )
+
+
+def cash_funds(project: Project) -> list[Fund]:
+    sure = Fund.objects.filter(project=project).exclude(kind=FundKind.IN_KIND)
+    cash = Q(shares__expense__in_kind=False)
+    return list(
+        sure.filter(status__in=[FundStatus.SIGNED, FundStatus.CLOSED]).annotate(
+            charged=Sum("shares__cents", filter=cash)
+        )
+    )
+
+
+def put_in(fund: Fund) -> int:
+    """An open-ended fund, or one that is closed, brings in what it pays."""
+    charged: int = getattr(fund, "charged", 0) or 0
+    if fund.status == FundStatus.CLOSED:
+        return charged
+    return fund.award_cents or (charged if fund.kind in OPEN_ENDED else 0)

@@ -1,0 +1,82 @@
+"""The Money sheet, read in a constant number of queries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from django.core.paginator import Page, Paginator
+
+from budgets import engine, fit
+from budgets.models import BudgetLine, FundKind, FundStatus
+from budgets.selectors import expenses as bills
+from budgets.selectors import funds as sources
+from budgets.selectors import lines as budget
+from budgets.selectors.sentence import Matters, matters
+from projects.models import Project
+
+
+@dataclass(frozen=True, kw_only=True)
+class Income:
+    """In cents, gifts in kind left out: what is signed, what is only hoped for."""
+
+    signed: int
+    hoped: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoneySheet:
+    matters: Matters
+    groups: list[budget.LineGroup]
+    total: engine.LineState
+    lines: list[BudgetLine]
+    orders: list[budget.OrderRow]
+    funds: list[sources.FundRow]
+    income: Income
+    bills: Page[bills.ExpenseRow]
+    found: int
+    logged: int
+
+    @property
+    def short(self) -> int:
+        """How much of the budget no signed fund covers."""
+        return max(0, self.total.planned - self.income.signed)
+
+
+def money_sheet(
+    project: Project, today: date, *, show: str = "", text: str = "", page: str = "1"
+) -> MoneySheet:
+    books = fit.read(project)
+    lines = list(BudgetLine.objects.filter(project=project))
+    orders = budget.orders_of(project)
+    rows = budget.line_rows(lines, orders, books)
+    funds = sources.fund_rows(books, today)
+    everything = bills.expense_rows(books)
+    found = bills.expense_rows(books, show, text) if show or text else everything
+    return MoneySheet(
+        matters=matters(project, rows, funds, everything),
+        groups=budget.by_category(rows),
+        total=budget.total_of(rows),
+        lines=lines,
+        orders=budget.order_rows(orders, books),
+        funds=funds,
+        income=income_of(funds),
+        bills=Paginator(found, bills.PAGE).get_page(page),
+        found=len(found),
+        logged=len(everything),
+    )
+
+
+def income_of(funds: list[sources.FundRow]) -> Income:
+    cash = [row for row in funds if row.fund.kind != FundKind.IN_KIND]
+    hoped = (FundStatus.APPLIED, FundStatus.OFFERED)
+    return Income(
+        signed=sum(brings(row) for row in cash if row.fund.status not in hoped),
+        hoped=sum(row.fund.award_cents for row in cash if row.fund.status in hoped),
+    )
+
+
+def brings(row: sources.FundRow) -> int:
+    if row.open_ended or row.fund.status == FundStatus.CLOSED:
+        return row.state.charged
+    return row.fund.award_cents

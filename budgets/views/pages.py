@@ -1,0 +1,149 @@
+"""The three pages of money: the sheet, a fund, an expense; and how a change answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404
+from django.urls import reverse
+
+from budgets import fit
+from budgets.forms.expenses import PaperForm
+from budgets.forms.shares import ShareForm, all_to
+from budgets.models import BudgetLine, Expense, Fund
+from budgets.selectors.expenses import SHOWN, expense_row
+from budgets.selectors.funds import charged_expenses, fund_row
+from budgets.selectors.sheet import money_sheet
+from projects import pages
+from projects.clock import today
+from projects.models import Project
+
+
+@dataclass(frozen=True, kw_only=True)
+class Opened:
+    """What stands open on the sheet: the form of a line or of an order, or a question."""
+
+    what: str
+    action: str
+    heading: str = ""
+    form: forms.BaseForm | None = None
+    pk: int | None = None
+    question: str = ""
+    problem: str = ""
+
+    @property
+    def status(self) -> int:
+        if self.problem:
+            return 409
+        return 422 if self.form is not None and self.form.is_bound else 200
+
+
+def posted(request: HttpRequest) -> bool:
+    return request.method == "POST"
+
+
+def data_of(request: HttpRequest) -> Any:
+    return request.POST if posted(request) else None
+
+
+def line_in(project: Project, pk: int) -> BudgetLine:
+    return get_object_or_404(BudgetLine.objects.select_related("project"), project=project, pk=pk)
+
+
+def fund_in(project: Project, pk: int) -> Fund:
+    return get_object_or_404(Fund.objects.select_related("project"), project=project, pk=pk)
+
+
+def expense_in(project: Project, pk: int) -> Expense:
+    expenses = Expense.objects.select_related("project", "line", "supplier", "order__supplier")
+    return get_object_or_404(expenses, project=project, pk=pk)
+
+
+def shown(
+    request: HttpRequest, project: Project, template: str, context: dict[str, Any], **more: Any
+) -> HttpResponse:
+    return pages.sheet(
+        request, project, f"budgets/{template}", context, current="money", part="sheet", **more
+    )
+
+
+def money_page(
+    request: HttpRequest, project: Project, *, opened: Opened | None = None, says: str = ""
+) -> HttpResponse:
+    show, text = request.GET.get("show", ""), request.GET.get("q", "")[:100]
+    found = money_sheet(
+        project, today(project), show=show, text=text, page=request.GET.get("page", "1")
+    )
+    back = reverse("budgets:money", args=[project.pk])
+    context = {"m": found, "show": show, "q": text, "shown": SHOWN, "opened": opened, "back": back}
+    status = opened.status if opened else 200
+    return shown(request, project, "money.html", context, status=status, says=says)
+
+
+def fund_page(
+    request: HttpRequest, project: Project, fund: Fund, *, says: str = ""
+) -> HttpResponse:
+    books = fit.read(project)
+    mine = next(row for row in books.funds if row.pk == fund.pk)
+    row = fund_row(books, mine, today(project))
+    context = {"row": row, "fund": mine, "charged": charged_expenses(books, mine)}
+    return shown(request, project, "fund.html", context, says=says)
+
+
+def expense_page(
+    request: HttpRequest,
+    project: Project,
+    expense: Expense,
+    *,
+    form: ShareForm | None = None,
+    paper_form: PaperForm | None = None,
+    says: str = "",
+) -> HttpResponse:
+    books = fit.read(project)
+    answers = fit.answers(books, expense)
+    had = books.shares_of.get(expense.pk, {})
+    context = {
+        "expense": expense,
+        "row": expense_row(books, expense),
+        "form": form or ShareForm(expense=expense, answers=answers, had=had),
+        "one_tap": all_to(answers, expense, had),
+        "paper_form": paper_form or PaperForm(),
+    }
+    bound = form is not None or paper_form is not None
+    status = 422 if bound else 200
+    return shown(request, project, "expense.html", context, status=status, says=says)
+
+
+def to_money(request: HttpRequest, project: Project, says: str) -> HttpResponse:
+    """After a change: the sheet, as a piece or by a redirect."""
+    url = reverse("budgets:money", args=[project.pk])
+    if not pages.wants_part(request):
+        messages.success(request, says)
+        return pages.done(request, url)
+    response = money_page(request, project, says=says)
+    response["HX-Push-Url"] = url
+    return response
+
+
+def to_fund(request: HttpRequest, project: Project, fund: Fund, says: str) -> HttpResponse:
+    url = reverse("budgets:fund", args=[project.pk, fund.pk])
+    if not pages.wants_part(request):
+        messages.success(request, says)
+        return pages.done(request, url)
+    response = fund_page(request, project, fund, says=says)
+    response["HX-Push-Url"] = url
+    return response
+
+
+def to_expense(request: HttpRequest, project: Project, expense: Expense, says: str) -> HttpResponse:
+    url = reverse("budgets:expense", args=[project.pk, expense.pk])
+    if not pages.wants_part(request):
+        messages.success(request, says)
+        return pages.done(request, url)
+    response = expense_page(request, project, expense_in(project, expense.pk), says=says)
+    response["HX-Push-Url"] = url
+    return response
