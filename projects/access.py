@@ -13,7 +13,7 @@ type_user = AbstractBaseUser | AnonymousUser
 
 
 def projects_of(user: type_user) -> QuerySet[Project]:
-    return Project.objects.filter(memberships__user_id=user.pk)
+    return Project.objects.filter(memberships__user_id=user.pk or 0)
 
 
 def project_for(
@@ -24,7 +24,7 @@ def project_for(
     ``change`` asks for an owner or partner, ``own`` for an owner.
     """
     found = Membership.objects.select_related("project").filter(
-        user_id=user.pk, project_id=project_id
+        user_id=user.pk or 0, project_id=project_id
     )
     membership = found.first()
     if membership is None:

@@ -108,7 +108,7 @@ class LengthField(forms.CharField):
     def prepare_value(self, value: Any) -> Any:
         return f"{value} mm" if isinstance(value, int) else value
 
-    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+    def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
             return None
@@ -140,7 +140,7 @@ class MassField(forms.CharField):
     def prepare_value(self, value: Any) -> Any:
         return f"{value / 1000:g} kg" if isinstance(value, int) else value
 
-    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+    def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
             return None
@@ -163,7 +163,7 @@ class MoneyField(forms.CharField):
     def prepare_value(self, value: Any) -> Any:
         return plain_amount(value) if isinstance(value, int) else value
 
-    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+    def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
             return None

@@ -34,7 +34,7 @@ class Clean:
     height: int = 0
 
 
-def check_size(upload: UploadedFile) -> None:
+def check_size(upload: UploadedFile[bytes]) -> None:
     size = upload.size or 0
     if size > MAX_BYTES:
         raise ValidationError(
@@ -45,7 +45,7 @@ def check_size(upload: UploadedFile) -> None:
         raise ValidationError("This file is empty. Choose another.")
 
 
-def clean_picture(upload: UploadedFile) -> Clean:
+def clean_picture(upload: UploadedFile[bytes]) -> Clean:
     """A picture turned upright, made small enough, without its position data."""
     check_size(upload)
     data = upload.read()
@@ -75,7 +75,7 @@ def opened(data: bytes) -> Image.Image:
     return image
 
 
-def clean_paper(upload: UploadedFile) -> Clean:
+def clean_paper(upload: UploadedFile[bytes]) -> Clean:
     """A receipt or certificate: a picture, or a PDF as it is."""
     check_size(upload)
     head = upload.read(5)

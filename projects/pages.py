@@ -27,7 +27,9 @@ SHEETS = (
 
 def wants_part(request: HttpRequest) -> bool:
     htmx = getattr(request, "htmx", None)
-    return bool(htmx) and not htmx.boosted and not htmx.history_restore_request
+    if not htmx:
+        return False
+    return not htmx.boosted and not htmx.history_restore_request
 
 
 def sheet(

@@ -13,7 +13,7 @@ PASSWORD_HELP = "At least 8 characters, not only figures, and not a password tha
 TWICE = "The two passwords are not the same. Type the same one twice."
 
 
-class AccountForm(UserCreationForm):
+class AccountForm(UserCreationForm):  # type: ignore[type-arg]
     """A name, a login name (an e-mail address will do) and a password typed twice."""
 
     error_messages = {"password_mismatch": TWICE}
@@ -34,7 +34,7 @@ class AccountForm(UserCreationForm):
         self.fields["password2"].help_text = ""
 
     def save(self, commit: bool = True) -> User:
-        user = super().save(commit=False)
+        user: User = super().save(commit=False)
         if "@" in user.username:
             user.email = user.username
         if commit:

@@ -41,7 +41,8 @@ class PictureForm(forms.Form):
     def __init__(
         self, *args: Any, project: Project, picture: Picture | None = None, **kwargs: Any
     ) -> None:
-        super().__init__(*args, initial=said_of(picture), **kwargs)
+        kwargs.setdefault("initial", said_of(picture))
+        super().__init__(*args, **kwargs)
         part = self.fields["part"]
         assert isinstance(part, forms.ModelChoiceField)
         part.queryset = Part.objects.filter(project=project)

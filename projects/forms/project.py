@@ -115,7 +115,8 @@ class DetailsForm(forms.Form):
     )
 
     def __init__(self, *args: Any, project: Project, **kwargs: Any) -> None:
-        super().__init__(*args, initial=details_of(project), **kwargs)
+        kwargs.setdefault("initial", details_of(project))
+        super().__init__(*args, **kwargs)
         self.choose("country", with_own(COUNTRIES, project.country))
         self.choose("zone", zone_groups(project.zone))
         self.choose("currency", with_own(CURRENCIES, project.currency))

@@ -22,7 +22,7 @@ def home_rows(
     user: AbstractBaseUser | AnonymousUser, *, cells_of: Callable[[Project], list[Cell]]
 ) -> tuple[list[str], list[HomeRow]]:
     """The columns that the title blocks have, and a row a project."""
-    memberships = Membership.objects.select_related("project").filter(user_id=user.pk)
+    memberships = Membership.objects.select_related("project").filter(user_id=user.pk or 0)
     own = list(memberships.order_by("project__name", "project_id"))
     cells = {row.project_id: cells_of(row.project) for row in own}
     columns = list(dict.fromkeys(cell.label for found in cells.values() for cell in found))

@@ -40,7 +40,7 @@ def begin_project(
         name=name, kind=plan["kind"], country=country, zone=zone, currency=currency
     )
     Site.objects.create(project=project, name=site_name, address=site_address)
-    Membership.objects.create(project=project, user_id=user.pk, role=Role.OWNER)
+    Membership.objects.create(project=project, user_id=user.pk or 0, role=Role.OWNER)
     beginning = hooks.Beginning(
         project=project,
         plan=plan,

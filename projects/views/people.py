@@ -46,7 +46,7 @@ def page(
 def after(request: HttpRequest, project_id: int, says: str) -> HttpResponse:
     """The page anew, or home for who is no longer a member."""
     if wants_part(request) and Membership.objects.filter(
-        project_id=project_id, user_id=request.user.pk
+        project_id=project_id, user_id=request.user.pk or 0
     ):
         return page(request, project_for(request.user, project_id), says=says)
     messages.success(request, says)
@@ -99,7 +99,7 @@ def person_role(request: HttpRequest, project_id: int, membership_id: int) -> Ht
     try:
         change_role(membership=membership, role=form.cleaned_data["role"], user=request.user)
     except ValidationError as error:
-        return page(request, project, problem=error.message)
+        return page(request, project, problem=str(error.message))
     return after(request, project_id, f"{membership.user} is now {membership.role}.")
 
 
@@ -110,7 +110,7 @@ def person_remove(request: HttpRequest, project_id: int, membership_id: int) -> 
     try:
         remove_member(membership=membership, user=request.user)
     except ValidationError as error:
-        return page(request, project, problem=error.message)
+        return page(request, project, problem=str(error.message))
     if membership.user_id == request.user.pk and not wants_part(request):
         messages.success(request, "You have left the project.")
         return done(request, reverse("projects:home"))
