@@ -2,7 +2,7 @@
 
 import re
 
-MOST_CENTS = 10_000_000_00
+MOST_CENTS = 999_999_999_99
 SYMBOLS = ("$", "£", "€")
 SHOWN = 24  # characters of a wrong text that a sentence repeats
 
@@ -82,11 +82,11 @@ def parse_amount(text: str, *, most: int = MOST_CENTS) -> int:
 def plain_amount(cents: int) -> str:
     """Money as it stands in a form field: no symbol, no grouping, no empty cents.
 
-    >>> plain_amount(1200_00), plain_amount(1200_50)
-    ('1200', '1200.50')
+    >>> plain_amount(1200_00), plain_amount(1200_50), plain_amount(-5)
+    ('1200', '1200.50', '-0.05')
     """
-    whole, rest = divmod(cents, 100)
-    return f"{whole}.{rest:02d}" if rest else str(whole)
+    whole, rest = divmod(abs(cents), 100)
+    return f"{'-' if cents < 0 else ''}{whole}" + (f".{rest:02d}" if rest else "")
 
 
 def _too_large(text: str, most: int) -> AmountTooLarge:

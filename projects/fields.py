@@ -151,6 +151,9 @@ class MassField(forms.CharField):
         return grams
 
 
+MOST_TYPED = 10_000_000_00
+
+
 class MoneyField(forms.CharField):
     """An amount as people write it: “1,200”, “1200.50”, “$1,200.00”. Cleans to whole cents."""
 
@@ -168,7 +171,7 @@ class MoneyField(forms.CharField):
         if not text:
             return None
         try:
-            cents = parse_amount(text)
+            cents = parse_amount(text, most=MOST_TYPED)
         except AmountError as error:
             raise ValidationError(str(error)) from error
         if cents < self.min_cents:

@@ -1,7 +1,6 @@
 """Pure money: what a fund may pay, what it has left, what is nobody's yet. Integer cents."""
 
 from budgets.engine import rules as rules  # fills the register
-from budgets.engine.amounts import AmountError, parse_amount
 from budgets.engine.categories import CATEGORIES, label
 from budgets.engine.match import cash_needed, match_found, match_needed, may_match
 from budgets.engine.model import (
@@ -20,7 +19,6 @@ from budgets.engine.money import (
     dollars,
     largest_remainder,
     percent,
-    plain_amount,
     share_ceil,
     share_floor,
     share_half_up,
@@ -42,7 +40,6 @@ __all__ = [
     "CATEGORIES",
     "RULES",
     "STANDING",
-    "AmountError",
     "BadRule",
     "CapState",
     "Expense",
@@ -69,9 +66,7 @@ __all__ = [
     "match_found",
     "match_needed",
     "may_match",
-    "parse_amount",
     "percent",
-    "plain_amount",
     "room",
     "rule_from",
     "share_ceil",

@@ -142,16 +142,6 @@ def dollars(cents: int, symbol: str = "$") -> str:
     return f"{'-' if cents < 0 else ''}{symbol}{whole:,}.{rest:02d}"
 
 
-def plain_amount(cents: int) -> str:
-    """Money as it stands in a form field: no symbol, no grouping, no empty cents.
-
-    >>> plain_amount(1200_00), plain_amount(1200_50), plain_amount(-5)
-    ('1200', '1200.50', '-0.05')
-    """
-    whole, rest = divmod(abs(cents), CENTS)
-    return f"{'-' if cents < 0 else ''}{whole}" + (f".{rest:02d}" if rest else "")
-
-
 def percent(basis_points: int) -> str:
     """A rate as it stands in a sentence.
 

@@ -8,7 +8,6 @@ from math import lcm
 from typing import Any
 
 from budgets.engine import Expense, Fund, Match, Share, cash_needed, match_needed, rule_from
-from budgets.engine.amounts import parse_amount
 from budgets.engine.match import (
     grant_at_most,
     least_total,
@@ -21,10 +20,10 @@ from budgets.engine.money import (
     Rounding,
     largest_remainder,
     lower_quotas,
-    plain_amount,
     portion,
 )
 from budgets.engine.state import room
+from projects.amounts import parse_amount, plain_amount
 
 Row = dict[str, Any]
 WAYS = {"down": Rounding.FLOOR, "up": Rounding.CEIL, "half_up": Rounding.HALF_UP}
