@@ -28,7 +28,8 @@ class AccountForm(UserCreationForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["first_name"].required = True
-        self.fields["first_name"].widget.attrs["autocomplete"] = "name"
+        self.fields["first_name"].widget.attrs |= {"autocomplete": "name", "autofocus": True}
+        self.fields["username"].widget.attrs.pop("autofocus", None)
         self.fields["password1"].help_text = PASSWORD_HELP
         self.fields["password2"].label = "The same password again"
         self.fields["password2"].help_text = ""

@@ -7,6 +7,10 @@ document.addEventListener("htmx:afterSettle", (event) => {
   if (next) next.focus();
 });
 
+/* A whole page that came back with something wrong opens at the first wrong field. */
+const wrong = document.querySelector("[aria-invalid=true]");
+if (wrong) wrong.focus();
+
 function say(sentence) {
   const line = document.getElementById("status");
   if (line) line.textContent = sentence;
