@@ -1,0 +1,103 @@
+"""Lay out the three projects of Wexcombe Mills, dated from the day they are loaded."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import date, datetime, time
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from packets.management.demo import papers, people, spent, things, when
+from packets.management.demo.days import Days
+from projects.clock import today
+from projects.log import write
+from projects.models import LogEntry, Project, Stage
+from schedules import plan
+from schedules.models import KeyDate
+
+Row = Mapping[str, Any]
+FOLDER = settings.ROOT / "fixtures" / "demo"
+
+
+def read(name: str) -> Row:
+    found: Row = json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
+    return found
+
+
+@transaction.atomic
+def load() -> None:
+    people.make_logins()
+    whole_project(read("hearthlight"))
+    whole_project(read("pollen-steps"))
+    papers.two_herons(read("two-herons"))
+
+
+def whole_project(data: Row) -> Project:
+    """Things, then the plan, then whatever hangs on its dates."""
+    project = things.make_project(data)
+    people.join(project)
+    days = Days(today(project))
+    suppliers = things.make_suppliers(project, data["suppliers"])
+    parts = things.make_parts(project, data["parts"], suppliers, days)
+    things.make_texts(project, data["texts"])
+    things.make_pictures(project, data["pictures"], parts)
+    names = {part.pk: key for key, part in parts.items()}
+    stages = {(names[s.part_id], s.name): s for s in Stage.objects.filter(part__project=project)}
+    tasks = when.make_tasks(project, data, suppliers, stages, days)
+    lay_public_date(project, data, tasks, days)
+    when.make_key_dates(project, data["key_dates"][1:], tasks, days)
+    things.make_documents(suppliers, data["suppliers"], days)
+    orders = when.make_orders(data.get("orders", []), data, suppliers, tasks, days)
+    lines = spent.make_lines(project, data["lines"])
+    spent.make_commitments(data.get("orders", []), orders, lines)
+    funds = spent.make_funds(project, data["funds"], days)
+    for row in data["expenses"]:
+        spent.make_expense(project, row, lines, funds, suppliers, orders, days)
+    plan.recompute(project, days.today)
+    papers.keep(project, data["plan_of_record"])
+    papers.make_packets(project, data.get("packets", []), days)
+    make_log(project, data["log"], days)
+    return project
+
+
+def lay_public_date(project: Project, data: Row, tasks: Mapping[str, Any], days: Days) -> None:
+    row = data["key_dates"][0]
+    public = KeyDate(
+        project=project,
+        name=row["name"],
+        kind=row["kind"],
+        at=time.fromisoformat(row["at"]),
+        task=tasks[row["task"]],
+        effect=row["effect"],
+        movable=row["movable"],
+    )
+    if "public_on" in data:
+        public.on = when.saturday_from(days.of(data["public_on"]) or days.today)
+        public.save()
+        plan.recompute(project, days.today)
+    else:
+        when.find_public_date(public, days)
+    days.public_on = public.on
+    when.remember_dates(tasks, days)
+
+
+def make_log(project: Project, rows: list[Row], days: Days) -> None:
+    user = User.objects.get(username="artist")
+    for row in rows:
+        entry = write(
+            project=project,
+            user=user,
+            about="projects",
+            sentence=row["sentence"],
+            reason=row.get("reason", ""),
+        )
+        LogEntry.objects.filter(pk=entry.pk).update(at=at_four(project, days.worked(row["day"])))
+
+
+def at_four(project: Project, day: date) -> datetime:
+    return datetime.combine(day, time(16), ZoneInfo(project.zone))
