@@ -13,7 +13,6 @@ from django.core.exceptions import ValidationError
 from projects.amounts import AmountError, parse_amount, plain_amount
 
 LONGEST_TEXT = 20_000
-MOST_MONEY = 1_000_000_000  # cents: ten million
 EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
 
 
