@@ -34,6 +34,18 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Block:
+    """A paragraph, or a list when each of its lines begins with a dash."""
+
+    text: str
+
+    @property
+    def items(self) -> list[str]:
+        lines = self.text.split("\n")
+        return [line[2:] for line in lines] if all(line.startswith("- ") for line in lines) else []
+
+
+@dataclass(frozen=True, slots=True)
 class Passage:
     """A text of the project as a section prints it."""
 
@@ -45,9 +57,9 @@ class Passage:
         return str(self.topic.label)
 
     @property
-    def paragraphs(self) -> list[str]:
-        blocks = self.body.replace("\r\n", "\n").split("\n\n")
-        return [block.strip() for block in blocks if block.strip()]
+    def blocks(self) -> list[Block]:
+        parts = self.body.replace("\r\n", "\n").split("\n\n")
+        return [Block(part.strip()) for part in parts if part.strip()]
 
     @property
     def words(self) -> int:

@@ -6,17 +6,14 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from django.contrib.staticfiles import finders
 
 from packets import pages, plates
 from packets.models import Packet
-
-if TYPE_CHECKING:
-    from weasyprint import Document
-    from weasyprint.urls import URLFetcherResponse
 
 PICTURE, FONT = "picture:", "font:"
 FONTS = (
@@ -61,15 +58,18 @@ class Fetcher:
         self.images = {PICTURE + name: data for name, data in images.items()}
         self.fonts = {FONT + name: path for name, path in fonts.items()}
 
-    def __call__(self, url: str) -> URLFetcherResponse:
-        from weasyprint.urls import URLFetcherResponse
-
+    def __call__(self, url: str) -> Any:
+        response = library(".urls").URLFetcherResponse
         if url in self.images:
-            return URLFetcherResponse(url, self.images[url], {"Content-Type": "image/jpeg"})
+            return response(url, self.images[url], {"Content-Type": "image/jpeg"})
         if url in self.fonts:
-            body = self.fonts[url].read_bytes()
-            return URLFetcherResponse(url, body, {"Content-Type": "font/woff2"})
+            return response(url, self.fonts[url].read_bytes(), {"Content-Type": "font/woff2"})
         raise Refused(f"A document may not read {url[:80]}.")
+
+
+def library(part: str = "") -> Any:
+    """The PDF library, or a part of it: one and a half seconds the first time."""
+    return import_module(f"weasyprint{part}")
 
 
 def print_packet(packet: Packet, *, letter: str, day: date) -> Printed:
@@ -99,16 +99,13 @@ def static_file(name: str) -> Path:
     return Path(found)
 
 
-def lay_out(html: str, fetcher: Fetcher) -> Document:
-    from weasyprint import CSS, HTML
-    from weasyprint.text.fonts import FontConfiguration
-
-    config = FontConfiguration()
+def lay_out(html: str, fetcher: Fetcher) -> Any:
+    config = library(".text.fonts").FontConfiguration()
     sheets = [
-        CSS(string=static_file(name).read_text(), font_config=config, url_fetcher=fetcher)
+        library().CSS(string=static_file(name).read_text(), font_config=config, url_fetcher=fetcher)
         for name in ("css/tokens.css", "css/print.css")
     ]
-    page = HTML(string=html, url_fetcher=fetcher)
+    page = library().HTML(string=html, url_fetcher=fetcher)
     return page.render(font_config=config, stylesheets=sheets, **options(html))
 
 
@@ -119,12 +116,12 @@ def options(html: str) -> dict[str, Any]:
     }
 
 
-def to_pdf(document: Document, html: str) -> bytes:
+def to_pdf(document: Any, html: str) -> bytes:
     data: bytes = document.write_pdf(**options(html))
     return data
 
 
-def section_pages(document: Document, keys: list[str]) -> dict[str, int]:
+def section_pages(document: Any, keys: list[str]) -> dict[str, int]:
     """On how many pages each section stands."""
     starts = {
         name: (number, place[1])

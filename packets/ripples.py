@@ -18,9 +18,8 @@ from projects.words import day, day_year
 @hooks.ripples.register("packets.revisions", place=80)
 def wrong_dates(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     rows = Packet.objects.filter(project=project).prefetch_related("revisions")
-    return [
-        ripple for packet in rows for ripple in (shows_wrong(packet, before, after), due(packet, before, after)) if ripple
-    ]
+    found = [check(row, before, after) for row in rows for check in (shows_wrong, due)]
+    return [ripple for ripple in found if ripple]
 
 
 def shows_wrong(packet: Packet, before: PlanDays, after: PlanDays) -> Ripple | None:
@@ -41,7 +40,8 @@ def goes_wrong(revision: Revision, before: PlanDays, after: PlanDays) -> bool:
     for section in ("timeline", "cover"):
         shown.update(revision.shown.get(section, {}))
     was, then = dates(before), dates(after)
-    return any(name in shown and was.get(name) != value != shown[name] for name, value in then.items())
+    moved = {name: value for name, value in then.items() if was.get(name) != value}
+    return any(shown.get(name, value) != value for name, value in moved.items())
 
 
 def dates(plan: PlanDays) -> Mapping[str, str]:

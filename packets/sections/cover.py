@@ -64,9 +64,7 @@ class Cover(Section):
 
 def lead_picture(project: Project) -> Picture | None:
     rows = Picture.objects.filter(project=project)
-    return (
-        rows.filter(use=PictureUse.DRAWING).first() or rows.filter(use=PictureUse.SITE).first()
-    )
+    return rows.filter(use=PictureUse.DRAWING).first() or rows.filter(use=PictureUse.SITE).first()
 
 
 def artist_cells(project: Project) -> list[tuple[str, str]]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from urllib.parse import urlencode
 
 from django.urls import reverse
 
 from packets.models import Ask, Packet
+from packets.outline import Section
 from packets.pages import Part
 from projects.words import plural
 
@@ -19,6 +21,7 @@ class Answer(StrEnum):
     OVER = "over"
 
 
+PICTURES = "projects:picture-add"
 LEVELS = {Answer.MET: "holds", Answer.MISSING: "near", Answer.OVER: "broken"}
 
 
@@ -88,7 +91,8 @@ def too_many_pictures(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
     if ask.max_pictures is None or part.pictures <= ask.max_pictures:
         return None
     more = part.pictures - ask.max_pictures
-    return Answer.OVER, f"{plural(part.pictures, 'picture')}, {more} over the {ask.max_pictures} allowed"
+    counted = plural(part.pictures, "picture")
+    return Answer.OVER, f"{counted}, {more} over the {ask.max_pictures} allowed"
 
 
 def too_many_pages(ask: Ask, part: Part, pages: Mapping[str, int]) -> Found:
@@ -118,10 +122,9 @@ def fix_of(part: Part, packet: Packet, pictures: bool = False) -> Link | None:
     """Where the section is changed: its text first, unless it is pictures that are wanted."""
     section, project = part.section, packet.project
     if pictures and section.uses:
-        return Link(
-            f"{reverse('projects:picture-add', args=[project.pk])}?use={section.uses[0]}",
-            "Add a picture",
-        )
+        return Link(picture_url(packet, section), "Add a picture")
+    if section.place and section.place.url == PICTURES:
+        return Link(picture_url(packet, section), section.place.words)
     if section.place and not (section.topics and part.missing == "No text yet"):
         return Link(reverse(section.place.url, args=[project.pk]), section.place.words)
     if section.topics:
@@ -131,3 +134,10 @@ def fix_of(part: Part, packet: Packet, pictures: bool = False) -> Link | None:
 
 def text_url(packet: Packet, topic: str) -> str:
     return f"{reverse('packets:text-edit', args=[packet.project_id, topic])}?packet={packet.pk}"
+
+
+def picture_url(packet: Packet, section: Section) -> str:
+    """The form for a picture of the section, which comes back to the packet."""
+    back = reverse("packets:packet", args=[packet.project_id, packet.pk])
+    query = urlencode({"use": section.uses[0], "back": back})
+    return f"{reverse(PICTURES, args=[packet.project_id])}?{query}"

@@ -115,7 +115,8 @@ def sentence(s: Standing) -> str:
         return f"{name}{due} answers every ask. Make revision A and read it on paper."
     if s.changes:
         changed = listed([change.title.lower() for change in s.changes])
-        return f"Revision {s.last.letter} of {name} is out of date: {changed} changed since. Make a new one."
+        says = f"Revision {s.last.letter} of {name} is out of date: {changed} changed since."
+        return f"{says} Make a new one."
     return f"Revision {s.last.letter} of {name} is complete and shows what is so today."
 
 

@@ -44,9 +44,7 @@ def started(packet: Packet, ask: StartingAsk, position: int) -> Ask:
 
 
 @transaction.atomic
-def packet_add(
-    *, project: Project, user: AbstractBaseUser | AnonymousUser, key: str
-) -> Packet:
+def packet_add(*, project: Project, user: AbstractBaseUser | AnonymousUser, key: str) -> Packet:
     packet = packet_start(project=project, key=key)
     write(project=project, user=user, about="packets", sentence=f"Started {packet.title}.")
     return packet

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+from collections.abc import Mapping
 from importlib.metadata import distribution
 from pathlib import Path
 from typing import Any
@@ -72,7 +73,7 @@ def write_subset(source: Path, target: Path) -> None:
     )
 
 
-def write_cut(source: Path, axes: dict[str, float], target: Path) -> None:
+def write_cut(source: Path, axes: Mapping[str, float], target: Path) -> None:
     font = instantiateVariableFont(TTFont(source, recalcTimestamp=False), axes, static=True)
     with tempfile.TemporaryDirectory() as folder:
         cut = Path(folder) / "cut.ttf"
