@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from schedules.timeline import flags, packing, wording
 from schedules.timeline.drawing import Timeline
@@ -17,7 +18,7 @@ from schedules.timeline.shapes import (
     Label,
     Metrics,
 )
-from schedules.timeline.stage import TICK, Laid, Stage
+from schedules.timeline.stage import TICK, Laid, Stage, height_of
 from schedules.timeline.text import fitted, width
 from schedules.timeline.thread import drawn
 from schedules.timeline.weeks import weeks_of
@@ -38,37 +39,102 @@ def lay_out(
 ) -> Timeline:
     """The drawing of ``chart``: as wide as the sheet (``fit``) or on a scale of its own."""
     sizes = metrics or (PRINT if for_print else SCREEN)
-    scale = scale_for(chart, zoom, sizes)
-    poles = flags.place(chart, scale, sizes)
-    head_lines = max((p.line for p in poles), default=-1) + 1
-    scale_top = 4 + head_lines * sizes.row
-    head = scale_top + 2 * sizes.row + 2
-    stage = Stage(chart, scale, sizes, head)
-    heavy = [p.wanted.x for p in poles if p.wanted.heavy]
-    for lane in lanes(chart, scale, sizes, heavy):
-        stage.add(lane)
-    ticks, dates = ruler(scale, scale_top, sizes, heavy)
-    written = [*stage.outside, *(d.box for d in dates)]
-    return Timeline(
-        zoom=zoom,
-        placed=placed,
-        for_print=for_print,
-        metrics=sizes,
-        width=scale.width,
-        height=stage.y,
-        head=head,
-        lanes=tuple(stage.lanes),
-        bars=tuple(stage.bars),
-        waits=tuple(stage.waits),
-        threads=tuple(stage.threads()),
-        flags=tuple(flag_shapes(poles, written, sizes, stage.y)),
-        bands=tuple(Band(*band) for band in bands(scale, chart)),
-        ticks=tuple(ticks),
-        scale=tuple(dates),
-        summary=wording.summary(chart),
-        start_at=max(0.0, scale.day(chart.today) - BEFORE_TODAY),
-        weeks=() if for_print else weeks_of(chart),
+    base = Base.of(chart, zoom, placed, sizes, for_print)
+    return base.drawn(base.lanes(), edges={})
+
+
+def lay_out_pages(
+    chart: Chart, *, tall: float, metrics: Metrics = PRINT, placed: Placed = Placed.EARLIEST
+) -> tuple[Timeline, ...]:
+    """For paper: whole lanes to a page, none taller than ``tall`` unless one lane is."""
+    base = Base.of(chart, Zoom.FIT, placed, metrics, True)
+    groups = grouped(base.lanes(), tall - base.head, metrics)
+    page_of = {
+        put.item.key: n
+        for n, group in enumerate(groups)
+        for lane in group
+        if not lane.waiting
+        for put in lane.puts
+    }
+    return tuple(
+        base.drawn(group, edges={k: page - n for k, page in page_of.items() if page != n})
+        for n, group in enumerate(groups)
     )
+
+
+def grouped(laid: Sequence[Laid], room: float, sizes: Metrics) -> list[list[Laid]]:
+    groups: list[list[Laid]] = [[]]
+    left = room
+    for lane in laid:
+        tall = height_of(lane, sizes)
+        if groups[-1] and tall > left:
+            groups.append([])
+            left = room
+        groups[-1].append(lane)
+        left -= tall
+    return groups
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """What every page of the drawing shares: its scale, and its head."""
+
+    chart: Chart
+    zoom: Zoom
+    placed: Placed
+    sizes: Metrics
+    for_print: bool
+    scale: Scale
+    poles: Sequence[flags.Placed]
+
+    @classmethod
+    def of(cls, chart: Chart, zoom: Zoom, placed: Placed, sizes: Metrics, for_print: bool) -> Base:
+        scale = scale_for(chart, zoom, sizes)
+        poles = flags.place(chart, scale, sizes)
+        return cls(chart, zoom, placed, sizes, for_print, scale, poles)
+
+    @property
+    def scale_top(self) -> float:
+        return 4 + (max((p.line for p in self.poles), default=-1) + 1) * self.sizes.row
+
+    @property
+    def head(self) -> float:
+        return self.scale_top + 2 * self.sizes.row + 2
+
+    @property
+    def heavy(self) -> list[float]:
+        return [p.wanted.x for p in self.poles if p.wanted.heavy]
+
+    def lanes(self) -> list[Laid]:
+        return lanes(self.chart, self.scale, self.sizes, self.heavy)
+
+    def drawn(self, laid: Sequence[Laid], edges: Mapping[str, int]) -> Timeline:
+        """A page with these lanes; ``edges`` says which bars stand on pages before and after."""
+        stage = Stage(self.chart, self.scale, self.sizes, self.head)
+        for lane in laid:
+            stage.add(lane)
+        ticks, dates = ruler(self.scale, self.scale_top, self.sizes, self.heavy)
+        written = [*stage.outside, *(d.box for d in dates)]
+        return Timeline(
+            zoom=self.zoom,
+            placed=self.placed,
+            for_print=self.for_print,
+            metrics=self.sizes,
+            width=self.scale.width,
+            height=stage.y,
+            head=self.head,
+            lanes=tuple(stage.lanes),
+            bars=tuple(stage.bars),
+            waits=tuple(stage.waits),
+            threads=tuple(stage.threads(edges)),
+            flags=tuple(flag_shapes(self.poles, written, self.sizes, stage.y)),
+            bands=tuple(Band(*band) for band in bands(self.scale, self.chart)),
+            ticks=tuple(ticks),
+            scale=tuple(dates),
+            summary=wording.summary(self.chart),
+            start_at=max(0.0, self.scale.day(self.chart.today) - BEFORE_TODAY),
+            weeks=() if self.for_print else weeks_of(self.chart),
+        )
 
 
 def lanes(chart: Chart, scale: Scale, sizes: Metrics, avoid: Sequence[float]) -> list[Laid]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date
 from enum import StrEnum
 
-EPOCH = datetime(2000, 1, 1)
+EPOCH = date(2000, 1, 1).toordinal()
 DAY = 1440
 
 
@@ -115,11 +115,11 @@ class Chart:
 
 
 def instant(day: date) -> int:
-    return (day - EPOCH.date()).days * DAY
+    return (day.toordinal() - EPOCH) * DAY
 
 
 def day_of(at: int) -> date:
-    return (EPOCH + timedelta(minutes=at)).date()
+    return date.fromordinal(EPOCH + at // DAY)
 
 
 def first_day(bar: Bar) -> date:

@@ -12,10 +12,10 @@ from schedules.holidays import UnknownCountry, holidays_between
 from schedules.models import Task
 from schedules.plan import ALWAYS, Rows
 from schedules.timeline.drawing import Timeline
-from schedules.timeline.layout import lay_out
+from schedules.timeline.layout import lay_out, lay_out_pages
 from schedules.timeline.maker import Maker, Times, flag, flag_at
 from schedules.timeline.marks import Bar, Chart, Closed, LaneName, Placed, Zoom
-from schedules.timeline.shapes import Metrics
+from schedules.timeline.shapes import PRINT, Metrics
 from schedules.timeline.style import print_style
 
 
@@ -39,6 +39,15 @@ def draw(
     chart = chart_of(rows, placed=way, url=url or task_anchor, plan=plan)
     drawing = lay_out(chart, zoom=scale, placed=way, for_print=for_print, metrics=metrics)
     return replace(drawing, style=print_style()) if for_print else drawing
+
+
+def draw_pages(
+    rows: Rows, *, placed: str = "earliest", tall: float = 560, metrics: Metrics = PRINT
+) -> tuple[Timeline, ...]:
+    """The same drawing for paper: pages of whole lanes, at most ``tall`` CSS pixels high."""
+    way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
+    pages = lay_out_pages(chart_of(rows, placed=way), tall=tall, metrics=metrics, placed=way)
+    return tuple(replace(page, style=print_style()) for page in pages)
 
 
 def task_anchor(task: Task) -> str:

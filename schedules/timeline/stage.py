@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from schedules.timeline import packing, wording
@@ -10,7 +11,7 @@ from schedules.timeline.paths import caps_of, diamond, hatch, tail_path, tails_o
 from schedules.timeline.scale import Scale
 from schedules.timeline.shapes import BarShape, Box, Label, LaneShape, Metrics, Thread, WaitShape
 from schedules.timeline.text import fitted, wrapped
-from schedules.timeline.thread import End, Row, drawn, route
+from schedules.timeline.thread import Corners, End, Row, drawn, route
 
 TICK = 12.0  # width of the sign that a task is done, with its space
 
@@ -24,6 +25,16 @@ class Laid:
     puts: list[packing.Put]
     lines: int
     waiting: bool = False
+
+
+def names_of(lane: Laid, sizes: Metrics) -> list[str]:
+    most = max(3, lane.lines)
+    return wrapped(lane.name, sizes.lane - 24, sizes.lane_text, most=most, heavy=True)
+
+
+def height_of(lane: Laid, sizes: Metrics) -> float:
+    need = lane.lines * sizes.line + sizes.gap - 2
+    return max(need, len(names_of(lane, sizes)) * sizes.lane_line + sizes.gap)
 
 
 class Stage:
@@ -43,11 +54,7 @@ class Stage:
 
     def add(self, lane: Laid) -> None:
         sizes = self.sizes
-        names = wrapped(
-            lane.name, sizes.lane - 24, sizes.lane_text, most=max(3, lane.lines), heavy=True
-        )
-        need = lane.lines * sizes.line + sizes.gap - 2
-        tall = max(need, len(names) * sizes.lane_line + sizes.gap)
+        names = names_of(lane, sizes)
         top, first = self.y, len(self.rows)
         for n in range(lane.lines):
             bar_top = top + sizes.gap - 1 + n * sizes.line
@@ -55,7 +62,7 @@ class Stage:
             self.rows.append(Row(bar_top + sizes.bar / 2, round(channel, 1)))
         for put in lane.puts:
             self.put(put, first, lane.waiting)
-        self.y = top + tall
+        self.y = top + height_of(lane, sizes)
         words = tuple(
             (round(top + sizes.gap - 1 + sizes.baseline + n * sizes.lane_line, 1), name)
             for n, name in enumerate(names)
@@ -126,16 +133,30 @@ class Stage:
             mark,
         )
 
-    def threads(self) -> list[Thread]:
+    def threads(self, edges: Mapping[str, int]) -> list[Thread]:
+        """The pieces on this page; towards a bar in ``edges`` a piece runs off the page."""
         shapes = {bar.key: bar for bar in self.bars}
         found = []
         for join in self.chart.joins:
-            if join.before in shapes and join.after in shapes:
+            a = b = None
+            if join.before in shapes:
                 a = self.end_of(shapes[join.before], at_start=join.from_start)
+            if join.after in shapes:
                 b = self.end_of(shapes[join.after], at_start=not join.to_finish)
+            if a and b:
                 corners = route(self.rows, a, b)
-                found.append(Thread(join.before, join.after, corners, drawn(corners, self.outside)))
+            elif a and join.after in edges:
+                corners = self.off_the_page(a, edges[join.after])
+            elif b and join.before in edges:
+                corners = self.off_the_page(b, edges[join.before])[::-1]
+            else:
+                continue
+            found.append(Thread(join.before, join.after, corners, drawn(corners, self.outside)))
         return found
+
+    def off_the_page(self, end: End, way: int) -> Corners:
+        edge = self.y if way > 0 else self.lanes[0].top
+        return (end.x, self.rows[end.row].middle), (end.x, edge)
 
     def end_of(self, shape: BarShape, *, at_start: bool) -> End:
         """Just under the bar's end, so that the thread comes out of the bar."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 
 from schedules.timeline.marks import (
     STATE_WORDS,
@@ -17,6 +18,7 @@ from schedules.timeline.marks import (
 )
 
 
+@lru_cache(maxsize=4096)
 def day(value: date) -> str:
     return f"{value:%a} {value.day} {value:%b}"
 

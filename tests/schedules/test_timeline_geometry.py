@@ -1,0 +1,198 @@
+"""Where things stand in the drawing. The rules are the project's own; no outside source."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations, pairwise
+from time import perf_counter
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from schedules.timeline.drawing import Timeline
+from schedules.timeline.layout import lay_out, lay_out_pages
+from schedules.timeline.marks import Chart, Flag, State, Zoom
+from schedules.timeline.shapes import Box
+from tests.schedules.timeline_charts import FIRST, at, bar, charts, lantern_walk
+
+quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+def shrunk(box: Box, by: float = 0.2) -> Box:
+    return Box(box.x0 + by, box.y0 + by, box.x1 - by, box.y1 - by)
+
+
+def marks(drawing: Timeline) -> list[tuple[object, Box]]:
+    return [(shape, shrunk(shape.box)) for shape in (*drawing.bars, *drawing.waits)]
+
+
+def labels(drawing: Timeline) -> list[tuple[object, Box]]:
+    shapes = [*drawing.bars, *drawing.waits]
+    body = [(shape, shrunk(shape.label.box)) for shape in shapes]
+    head = [(flag, shrunk(flag.label.box)) for flag in drawing.flags]
+    return body + head + [(date, shrunk(date.box)) for date in drawing.scale]
+
+
+def assert_clean(drawing: Timeline) -> None:
+    written, drawn = labels(drawing), marks(drawing)
+    for (_, a), (_, b) in combinations(written, 2):
+        assert not a.meets(b)
+    for (_, a), (_, b) in combinations(drawn, 2):
+        assert not a.meets(b)
+    for owner, words in written:
+        assert not any(words.meets(box) for shape, box in drawn if shape is not owner)
+    for box in (box for _, box in written + drawn):
+        assert box.x0 >= 0 and box.x1 <= drawing.width
+        assert box.y0 >= 0 and box.y1 <= drawing.height
+
+
+@pytest.mark.parametrize("zoom", list(Zoom))
+def test_nothing_collides_or_clips_in_the_lantern_walk(zoom):
+    assert_clean(lay_out(lantern_walk(), zoom=zoom))
+
+
+def test_nothing_collides_on_paper():
+    assert_clean(lay_out(lantern_walk(), for_print=True))
+
+
+@given(charts())
+@quick
+def test_nothing_collides_or_clips_in_any_plan(chart):
+    for zoom in Zoom:
+        assert_clean(lay_out(chart, zoom=zoom))
+    assert_clean(lay_out(chart, for_print=True))
+
+
+@given(charts())
+@quick
+def test_the_thread_joins_each_pair_of_the_chain(chart):
+    drawing = lay_out(chart)
+    boxes = {shape.key: shape.box for shape in drawing.bars}
+    assert [(t.before, t.after) for t in drawing.threads] == [
+        (j.before, j.after) for j in chart.joins
+    ]
+    for thread in drawing.threads:
+        assert holds(boxes[thread.before], thread.corners[0])
+        assert holds(boxes[thread.after], thread.corners[-1])
+        for (x0, y0), (x1, y1) in pairwise(thread.corners):
+            assert x0 == x1 or y0 == y1
+
+
+def holds(box: Box, point: tuple[float, float]) -> bool:
+    x, y = point
+    return box.x0 - 2 <= x <= box.x1 + 2 and box.y0 <= y <= box.y1
+
+
+def test_the_thread_of_the_lantern_walk_runs_through_no_label():
+    drawing = lay_out(lantern_walk())
+    assert all(thread.path.count("M") == 1 for thread in drawing.threads)
+
+
+def test_today_and_the_public_date_stand_on_their_days():
+    drawing = lay_out(lantern_walk(), zoom=Zoom.WEEKS)
+    today = next(flag for flag in drawing.flags if flag.kind == "today")
+    public = next(flag for flag in drawing.flags if flag.kind == "public")
+    assert today.x == pytest.approx(12 * 13.4)
+    assert public.x == pytest.approx(80 * 13.4)
+    assert public.pole.startswith(f"M{public.x:g} ")
+    assert public.pole.endswith(f"V{drawing.height:g}")
+
+
+def test_a_date_far_outside_the_plan_is_named_at_the_edge():
+    far = Flag(key="w", name="Warranty ends", at=at(900))
+    drawing = lay_out(lantern_walk(flags=(*lantern_walk().flags, far)))
+    shown = next(flag for flag in drawing.flags if flag.kind == "beyond")
+    assert shown.label.text == "Warranty ends, 19 Aug 2033 →"
+    assert not shown.pole
+
+
+def test_the_whole_plan_fits_the_sheet_and_days_do_not():
+    assert lay_out(lantern_walk()).width == 1180
+    assert lay_out(lantern_walk(), zoom=Zoom.DAYS).width > 3000
+
+
+def test_a_plan_of_two_years_is_drawn_in_months():
+    drawing = lay_out(lantern_walk(bars=(bar("Permit"), bar("Walk", start=720))))
+    assert "Oct" in {date.text for date in drawing.scale}
+    assert "2032" in {date.text for date in drawing.scale}
+    assert drawing.bands == ()
+
+
+def test_a_long_name_keeps_all_its_letters():
+    name = "Weld the lantern frame " * 5
+    drawing = lay_out(lantern_walk(bars=(bar(name, start=40),)))
+    assert drawing.bars[0].label.text == name
+
+
+def test_only_a_name_wider_than_the_sheet_is_cut_and_its_title_is_whole():
+    name = "W" * 120
+    drawing = lay_out(lantern_walk(bars=(bar(name),)))
+    assert drawing.bars[0].label.text.endswith("W…")
+    assert drawing.bars[0].title.startswith(name)
+
+
+def test_days_in_hand_are_a_tail_to_the_latest_finish():
+    drawing = lay_out(lantern_walk(bars=(bar("Prime wall", hand=20),)), zoom=Zoom.WEEKS)
+    shape = drawing.bars[0]
+    assert shape.cap.startswith(f"M{25 * 13.4:g} ")
+    assert shape.tail.endswith(f"H{25 * 13.4:g}")
+
+
+def test_placed_late_the_tail_leads_back_to_the_earliest_start():
+    chart = lantern_walk(bars=(bar("Prime wall", start=20, before=15),))
+    shape = lay_out(chart, zoom=Zoom.WEEKS).bars[0]
+    assert shape.cap.startswith(f"M{5 * 13.4:g} ")
+
+
+def test_a_task_of_no_length_is_a_diamond():
+    shapes = {shape.key: shape for shape in lay_out(lantern_walk()).bars}
+    assert shapes["Mill Lane Lantern Walk"].diamond
+    assert not shapes["Prime wall"].diamond
+
+
+def test_what_is_done_has_a_tick_and_what_is_near_an_edge():
+    shapes = {shape.state: shape for shape in lay_out(lantern_walk()).bars}
+    assert shapes[State.DONE].label.tick
+    assert shapes[State.NEAR].edge
+    assert not shapes[State.PLAIN].edge
+
+
+def test_the_waiting_stands_at_the_foot_without_a_lane_holder():
+    drawing = lay_out(lantern_walk())
+    assert [lane.name for lane in drawing.lanes][-1] == "Waiting"
+    assert drawing.waits[0].hatch
+    assert drawing.waits[0].title.startswith("Anchor mortar cures: waiting 4 days")
+
+
+def test_an_empty_plan_still_has_its_dates():
+    drawing = lay_out(Chart(today=FIRST))
+    assert drawing.empty
+    assert drawing.scale
+
+
+def test_all_tasks_on_one_day_stand_below_each_other():
+    bars = tuple(bar(f"Task {n}", days=1) for n in range(40))
+    drawing = lay_out(lantern_walk(bars=bars, joins=()))
+    assert_clean(drawing)
+    assert len({shape.box.y0 for shape in drawing.bars}) > 20
+
+
+def test_five_hundred_tasks_are_laid_out_at_once():
+    """Under 60 ms on the machine at hand; ten times that here, so that load cannot fail it."""
+    bars = tuple(
+        bar(f"Weld lantern frame {n}", "abcdefghijkl"[n % 12], (n * 37) % 700, n % 9, n % 20)
+        for n in range(500)
+    )
+    chart = replace(lantern_walk(), bars=bars, joins=())
+    began = perf_counter()
+    lay_out(chart)
+    assert perf_counter() - began < 0.6
+
+
+def test_paper_takes_whole_lanes_to_a_page_and_the_thread_runs_on():
+    pages = lay_out_pages(lantern_walk(), tall=200)
+    assert len(pages) > 1
+    assert all(page.height <= 200 for page in pages)
+    assert sum(len(page.bars) for page in pages) == len(lantern_walk().bars)
+    ends = [thread.corners for page in pages for thread in page.threads]
+    assert any(corners[-1][1] == pages[0].height for corners in ends)
