@@ -36,7 +36,11 @@ class PaperField(forms.FileField):
 class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     cents = MoneyField(label="Amount", min_cents=1)
     line = LineChoice(label="What for")
-    photo = PaperField(label="Receipt", required=False)
+    photo = PaperField(
+        label="Receipt",
+        required=False,
+        help_text="A photo or a PDF. On a phone the camera opens from here.",
+    )
     day = DayField(label="Day")
     another = forms.BooleanField(label="It is another one: keep both", required=False)
 
@@ -80,7 +84,6 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         fields["payee"].widget.attrs.update(
             list="payees", autocomplete="off", autocapitalize="words", enterkeyhint="next"
         )
-        fields["photo"].help_text = "A photo or a PDF. On a phone the camera opens from here."
         fields["supplier"].help_text = "Found by its name when you leave this empty."
 
     def full_clean(self) -> None:

@@ -59,8 +59,9 @@ class ShareForm(Sentences, forms.Form):
         over = sum(self.wanted().values()) - self.expense.cents
         if over > 0:
             currency = self.expense.project.currency
+            last = [pk for pk, cents in self.wanted().items() if cents][-1]
             self.add_error(
-                None,
+                field_of(last),
                 f"The shares come to {money(over, currency)} more than the expense of "
                 f"{money(self.expense.cents, currency)}. Take that much off.",
             )
