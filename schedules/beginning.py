@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
@@ -85,7 +86,7 @@ def free_stages(beginning: hooks.Beginning) -> dict[tuple[str, str], Stage]:
 
 
 def stage_key(row: Row) -> tuple[str, str]:
-    return row.get("part") or "", (row.get("stage") or "").replace("-", "_")
+    return row.get("part") or "", re.sub("[ -]", "_", row.get("stage") or "")
 
 
 def link_of(row: Row, project_id: int, tasks: Mapping[str, Task]) -> Link:

@@ -155,7 +155,7 @@ def still_to_do(task: Task, calendar: engine.Calendar, duration: int, start: int
     if task.remaining_days is not None:
         left = work_minutes(task.remaining_days, calendar)
         since = engine.instant(task.remaining_on) if task.remaining_on else now
-    gone = calendar.count(since, now) if now > since else 0
+    gone = calendar.between(since, now) if now > since else 0
     return max(left - gone, min(left, calendar.day_minutes))
 
 

@@ -2,7 +2,17 @@
 
 from django.urls import path
 
-from schedules.views import calendars, key_dates, lanes, links, parts, records, schedule, slip, tasks
+from schedules.views import (
+    calendars,
+    key_dates,
+    lanes,
+    links,
+    parts,
+    records,
+    schedule,
+    slip,
+    tasks,
+)
 
 app_name = "schedules"
 urlpatterns = [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from django import forms
@@ -26,6 +27,14 @@ def speak_plainly(form: forms.BaseForm) -> None:
             messages["invalid_choice"] = NO_SUCH
         if messages.get("required", "").startswith("This field"):
             messages["required"] = f"Fill in “{field.label}”."
+
+
+def trim_numbers(form: forms.BaseModelForm, *names: str) -> None:
+    """Show a stored number of days without the zeros that say nothing: 10, not 10.00."""
+    for name in names:
+        value = form.initial.get(name)
+        if isinstance(value, Decimal):
+            form.initial[name] = f"{value.normalize():f}"
 
 
 def focus_first(form: forms.BaseForm) -> None:

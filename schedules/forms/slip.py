@@ -14,6 +14,7 @@ from schedules.forms.plain import speak_plainly
 from schedules.models import KeyDate, KeyDateKind, Task
 from schedules.plan import Rows
 from schedules.selectors.slip import Slip
+from schedules.selectors.wording import days_words
 
 MOST_DAYS = 500
 RANGE = f"Write a number of days between −{MOST_DAYS} and {MOST_DAYS}, and not 0."
@@ -92,7 +93,9 @@ class SlipForm(forms.Form):
         if found.get("on") and task.started_on:
             self.add_error("on", f"“{task}” has started. Say how many days longer it takes.")
         elif days is not None and task.days + days < 0:
-            said = f"“{task}” takes {task.days:f} days, so it cannot be shorter than that."
+            said = (
+                f"“{task}” takes {days_words(task.days)}, so it can be at most that much shorter."
+            )
             self.add_error("days", said)
         elif days is not None and task.days + days > 999:
             self.add_error("days", "That makes more than 999 working days. Split the task.")

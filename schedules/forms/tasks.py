@@ -12,7 +12,7 @@ from django.db.models import Q
 from projects.fields import DayField, DaysField, LongText
 from projects.models import Project, Stage
 from projects.words import day
-from schedules.forms.plain import speak_plainly
+from schedules.forms.plain import speak_plainly, trim_numbers
 from schedules.models import LagClock, Link, Task
 from suppliers.models import Order
 
@@ -59,6 +59,7 @@ class TaskForm(forms.ModelForm):
         for name, (rows, nothing) in choices.items():
             self.fields[name].queryset = rows.all()  # type: ignore[attr-defined]
             self.fields[name].empty_label = nothing  # type: ignore[attr-defined]
+        trim_numbers(self, "days", "low_days", "high_days")
         speak_plainly(self)
 
     def clean(self) -> dict[str, Any]:
@@ -115,6 +116,7 @@ class ProgressForm(forms.ModelForm):
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.today = today
+        trim_numbers(self, "remaining_days")
 
     def clean(self) -> dict[str, Any]:
         found: dict[str, Any] = super().clean() or {}
@@ -133,7 +135,7 @@ class ProgressForm(forms.ModelForm):
 
 class LinkForm(forms.ModelForm):
     lag = forms.DecimalField(
-        label="and then",
+        label="Wait after that",
         required=False,
         decimal_places=2,
         widget=forms.TextInput(attrs={"inputmode": "decimal", "size": 5}),
@@ -145,9 +147,9 @@ class LinkForm(forms.ModelForm):
         fields = ["before", "kind", "lag", "lag_clock", "reason"]
         labels = {
             "before": "Waits for",
-            "kind": "in this way",
-            "lag_clock": "counted in",
-            "reason": "because of",
+            "kind": "In this way",
+            "lag_clock": "Counted in",
+            "reason": "Because",
         }
 
     def __init__(self, *args: Any, task: Task, **kwargs: Any) -> None:

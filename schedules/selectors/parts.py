@@ -23,7 +23,7 @@ POUND_G = 453.59237
 class State(StrEnum):
     DONE = "done"
     NEXT = "next"
-    OPEN = "open"
+    LATER = "later"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +127,7 @@ def part_row(part: Part) -> PartRow:
 
 
 def mark(stage: Stage, first_open: int | None) -> Mark:
-    state = State.NEXT if stage.pk == first_open else State.OPEN
+    state = State.NEXT if stage.pk == first_open else State.LATER
     task = getattr(stage, "task", None)
     return Mark(
         stage=stage,

@@ -32,6 +32,7 @@ class TaskRow:
     in_hand: int | None  # whole days of its own calendar; None: the public date does not wait
     state: str
     level: Level
+    tick: str  # what one click may say of it today: started, finished, or nothing
 
     @property
     def when(self) -> str:
@@ -79,10 +80,10 @@ def key_dates(rows: Rows) -> list[dict[str, Any]]:
 def task_rows(rows: Rows) -> list[TaskRow]:
     minutes = {key: calendar.day_minutes for key, calendar in rows.calendars.items()}
     keys = calendar_keys(rows)
-    return [task_row(task, minutes[keys[task.pk]]) for task in rows.tasks]
+    return [task_row(task, minutes[keys[task.pk]], rows.today) for task in rows.tasks]
 
 
-def task_row(task: Task, day_minutes: int) -> TaskRow:
+def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
     start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
     in_hand = (task.total_float or 0) // day_minutes if task.to_end else None
     state, level = state_of(task, in_hand)
@@ -94,7 +95,14 @@ def task_row(task: Task, day_minutes: int) -> TaskRow:
         in_hand=None if task.finished_on else in_hand,
         state=state,
         level=level,
+        tick=tick_of(task, start <= today),
     )
+
+
+def tick_of(task: Task, can_start: bool) -> str:
+    if task.finished_on or not (can_start or task.started_on):
+        return ""
+    return "finished" if task.started_on or not task.days else "started"
 
 
 def state_of(task: Task, in_hand: int | None) -> tuple[str, Level]:

@@ -168,9 +168,9 @@ def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
 
 def days_between(calendar: engine.Calendar, old: engine.Dates, new: engine.Dates) -> int:
     """Working days by which it finishes later, or, if the finish stays, starts later."""
-    minutes = calendar.count(old.early_finish, new.early_finish)
+    minutes = calendar.between(old.early_finish, new.early_finish)
     if minutes == 0:
-        minutes = calendar.count(old.early_start, new.early_start)
+        minutes = calendar.between(old.early_start, new.early_start)
     return round(minutes / calendar.day_minutes)
 
 

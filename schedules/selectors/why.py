@@ -104,8 +104,13 @@ def rest_words(rows: Rows, task: Task) -> str:
 def start_bound(rows: Rows, task: Task) -> int | None:
     """The latest instant that a driver gives for the start itself."""
     finishing = {str(r.pk) for r in rows.links if r.kind in (LinkKind.FF, LinkKind.SF)}
-    found = [d["at"] for d in task.drivers if d["key"] not in finishing and "at" in d]
+    found = [d["at"] for d in task.drivers if "at" in d and not link_of(d, finishing)]
     return max(found, default=None)
+
+
+def link_of(driver: dict[str, Any], links: set[str]) -> bool:
+    """Whether it is one of these links: key dates have keys of their own that look alike."""
+    return driver["reason"] == engine.Reason.LINK and driver["key"] in links
 
 
 def idle_days(calendar: engine.Calendar, first: date, start: date) -> list[date]:
@@ -130,7 +135,7 @@ def drives_words(rows: Rows, task: Task) -> str:
     """What starts or ends as it does because of this task."""
     mine = {str(row.pk) for row in rows.links if row.before_id == task.pk}
     driven = [
-        t.name for t in rows.tasks if not t.finished_on and any(d["key"] in mine for d in t.drivers)
+        t.name for t in rows.tasks if not t.finished_on and any(link_of(d, mine) for d in t.drivers)
     ]
     if driven:
         return f"It decides when {listed([f'“{name}”' for name in driven])} can go on."
