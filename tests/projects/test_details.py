@@ -1,10 +1,12 @@
 """The details of a project and its overview."""
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from projects import hooks
-from projects.models import LogEntry, Project
+from projects.models import LogEntry, Picture, Project
 from projects.selectors.details import details_of, site_of
 from tests import factories
 
@@ -106,3 +108,28 @@ def test_the_first_panel_with_a_sentence_leads_the_overview(project, owner):
     finally:
         del hooks.overview._functions["tests.leads"]
     assert '<p class="lede">Weld the frame by Friday.</p>' in page
+
+
+def test_more_parts_and_pictures_take_no_more_queries(project, owner):
+    url = reverse("projects:overview", args=[project.pk])
+
+    def queries():
+        with CaptureQueriesContext(connection) as found:
+            owner.get(url)
+        return len(found)
+
+    grow(project)
+    queries()
+    before = queries()
+    for _ in range(5):
+        grow(project)
+    assert queries() == before
+
+
+def grow(project):
+    part = factories.PartFactory(project=project)
+    part.stages.create(name="design", position=0)
+    Picture.objects.create(
+        project=project, part=part, file="x.jpg", caption="Pier", alt="A pier",
+        width=60, height=40, size=4,
+    )  # fmt: skip

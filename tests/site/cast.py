@@ -48,8 +48,20 @@ class Cast:
         return getattr(found, "pk", found)
 
     def path(self, address: Address) -> str:
-        values = iter([self.value(*param) for param in address.params])
-        return "/" + re.sub(r"<[^>]+>", lambda _: str(next(values)), address.route)
+        return filled(address, [self.value(*param) for param in address.params])
+
+    def strays(self, address: Address, other: Cast) -> set[str]:
+        """The address with one of its objects, or all, taken from the other project."""
+        own = [self.value(*param) for param in address.params]
+        theirs = [other.value(*param) for param in address.params]
+        mixed = [[*own[:n], theirs[n], *own[n + 1 :]] for n in range(1, len(own))]
+        mixed.append(own[:1] + theirs[1:])
+        return {filled(address, values) for values in mixed} - {self.path(address)}
+
+
+def filled(address: Address, values: list[Any]) -> str:
+    left = iter(values)
+    return "/" + re.sub(r"<[^>]+>", lambda _: str(next(left)), address.route)
 
 
 def link(cast: Cast) -> Any:
@@ -141,6 +153,8 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "packet_id": packet,
     "packets.pk": lambda cast: cast["packet_id"],
     "ask_id": ask,
+    "ask_pk": lambda cast: cast["ask_id"],
     "revision_id": revision,
+    "letter": lambda cast: cast["revision_id"].letter,
     "topic": lambda cast: "concept",
 }
