@@ -19,7 +19,7 @@ from suppliers.selectors import to_bring
 LONGEST_LEAD = 999
 
 
-class SupplierForm(Sentences, forms.ModelForm):
+class SupplierForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     lead_days = forms.IntegerField(
         label="Lead time, working days",
         required=False,
@@ -61,7 +61,7 @@ class SupplierForm(Sentences, forms.ModelForm):
         return name
 
 
-class DocumentForm(Sentences, forms.ModelForm):
+class DocumentForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     upload = forms.FileField(
         label="File",
         required=False,
@@ -101,7 +101,7 @@ class DocumentForm(Sentences, forms.ModelForm):
         return data
 
 
-class OrderForm(Sentences, forms.ModelForm):
+class OrderForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     cents = MoneyField(label="Amount", help_text="Such as 1,500.00.")
     window_start = DayField(label="First day", required=False)
     window_end = DayField(
@@ -144,14 +144,15 @@ class OrderForm(Sentences, forms.ModelForm):
 
     def _get_validation_exclusions(self) -> set[str]:
         """The window is checked here, beside its field."""
-        return {*super()._get_validation_exclusions(), "window_start", "window_end"}
+        skipped: set[str] = super()._get_validation_exclusions()  # type: ignore[misc]
+        return {*skipped, "window_start", "window_end"}
 
 
 class AnyOrderForm(OrderForm):
     """An order whose supplier is still to be chosen."""
 
     class Meta(OrderForm.Meta):
-        fields = ("supplier", *OrderForm.Meta.fields)
+        fields = ("supplier", *OrderForm.Meta.fields)  # type: ignore[assignment]
         labels = {**OrderForm.Meta.labels, "supplier": "From"}
         error_messages = {
             **OrderForm.Meta.error_messages,
@@ -166,8 +167,8 @@ class AnyOrderForm(OrderForm):
         choice.empty_label = "Choose a supplier"
 
 
-class FromProject(forms.ModelChoiceField):
-    def label_from_instance(self, obj: Supplier) -> str:  # type: ignore[override]
+class FromProject(forms.ModelChoiceField):  # type: ignore[type-arg]
+    def label_from_instance(self, obj: Supplier) -> str:
         return f"{obj.name}, {obj.project.name}"
 
 

@@ -18,6 +18,7 @@ from suppliers.selectors import (
     ROOM,
     Ending,
     current_papers,
+    day_words,
     needed_days,
     window_level,
 )
@@ -109,7 +110,7 @@ def last_day(tasks: Iterable[TaskDays]) -> date | None:
 
 
 def paper_says(ending: Ending, last: date) -> str:
-    expires, room = in_words(ending.expires), (ending.expires - last).days
+    expires, room = day_words(ending.expires, ending.today), (ending.expires - last).days
     verb = "expired" if ending.expires < ending.today else "expires"
     if room < 0:
         early = plural(-room, "day")

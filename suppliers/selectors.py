@@ -12,10 +12,11 @@ from projects.access import projects_of, type_user
 from projects.hooks import Level, TaskDays, tasks_planned
 from projects.models import Part, Project
 from projects.words import day as in_words
-from projects.words import plural, span, whose
+from projects.words import day_year, plural, span, whose
 from suppliers.models import Document, DocumentKind, Order, OrderState, Supplier
 
 SOON = timedelta(days=42)
+LONG = 30  # days of room that need not be counted
 ROOM = 2  # fewer days than this between an end and what needs it is near
 CALLED = {
     DocumentKind.INSURANCE: "insurance",
@@ -54,21 +55,32 @@ class Ending:
         return Level.NEAR if self.room < ROOM else Level.HOLDS
 
     @property
+    def against(self) -> str:
+        """The end against the last task: “7 days before its last task ends”."""
+        if self.room is None:
+            return ""
+        if self.room == 0:
+            return "the day its last task ends: no room"
+        if self.room > LONG:
+            return "well after its last task ends"
+        side = "before" if self.room < 0 else "after"
+        return f"{plural(abs(self.room), 'day')} {side} its last task ends"
+
+    @property
     def says(self) -> str:
         """What follows “Third Bell Canvas Loft's insurance”."""
         verb = "ended" if self.expires < self.today else "ends"
-        told = f"{verb} {in_words(self.expires)}"
-        if self.room is None:
-            return told
-        if self.room < 0:
-            return f"{told}, {plural(-self.room, 'day')} before its last task ends"
-        if self.room == 0:
-            return f"{told}, the day its last task ends: no room"
-        return f"{told}, {plural(self.room, 'day')} after its last task ends"
+        told = f"{verb} {day_words(self.expires, self.today)}"
+        return f"{told}, {self.against}" if self.against else told
 
     @property
     def sentence(self) -> str:
         return f"{whose(self.supplier.name)} {self.called} {self.says}."
+
+
+def day_words(day: date, today: date) -> str:
+    """The year is said only when it is another one."""
+    return in_words(day) if day.year == today.year else day_year(day)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

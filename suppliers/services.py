@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 
 from django.core.files.base import ContentFile
 from django.db import transaction
@@ -52,7 +53,7 @@ def supplier_delete(*, supplier: Supplier, user: type_user) -> str:
 def drop_files(papers: list[Document]) -> None:
     """Stored files go once the rows are gone for good."""
     for paper in papers:
-        transaction.on_commit(lambda file=paper.file: file.storage.delete(file.name))
+        transaction.on_commit(partial(paper.file.storage.delete, paper.file.name))
 
 
 @transaction.atomic
@@ -79,7 +80,7 @@ def document_copy(paper: Document, supplier: Supplier) -> None:
     )
     if paper.file:
         with paper.file.open("rb") as stored:
-            copy.file.save(paper.file.name, ContentFile(stored.read()), save=False)
+            copy.file.save(str(paper.file.name), ContentFile(stored.read()), save=False)
     copy.save()
 
 

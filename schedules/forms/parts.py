@@ -17,7 +17,7 @@ from schedules.models import Task
 from suppliers.models import Supplier
 
 
-class PartForm(forms.ModelForm):
+class PartForm(forms.ModelForm):  # type: ignore[type-arg]
     maker = forms.ModelChoiceField(
         Supplier.objects.none(), required=False, empty_label="Nobody named yet"
     )
@@ -85,8 +85,9 @@ class TickForm(forms.Form):
     done_on = DayField(label="Done on")
 
     def __init__(self, *args: Any, stage: Stage, today: date, **kwargs: Any) -> None:
-        super().__init__(*args, initial={"done_on": today}, **kwargs)
+        super().__init__(*args, **kwargs)
         self.stage, self.today = stage, today
+        self.fields["done_on"].initial = today
         self.fields["done_on"].widget.attrs["max"] = f"{today:%Y-%m-%d}"
 
     def clean_done_on(self) -> date:

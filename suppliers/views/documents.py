@@ -90,7 +90,7 @@ def document_file(request: HttpRequest, project_id: int, pk: int, document_id: i
     document = document_in(project_for(request.user, project_id), pk, document_id)
     if not document.file:
         raise Http404
-    is_pdf = document.file.name.endswith(".pdf")
+    is_pdf = str(document.file.name).endswith(".pdf")
     return served(
         document.file,
         name=f"{slugify(document.title) or 'paper'}{'.pdf' if is_pdf else '.jpg'}",
