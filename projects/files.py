@@ -51,11 +51,21 @@ def clean_picture(upload: UploadedFile[bytes]) -> Clean:
     data = upload.read()
     if data[:5] == b"%PDF-":
         raise ValidationError("This is a PDF, whatever its name says. Send a JPEG or PNG picture.")
-    image = ImageOps.exif_transpose(opened(data)).convert("RGB")
+    image = on_white(ImageOps.exif_transpose(opened(data)))
     image.thumbnail((LONG_SIDE, LONG_SIDE))
     out = BytesIO()
     image.save(out, "JPEG", quality=85, optimize=True)
     return packed(out.getvalue(), JPEG, image.width, image.height)
+
+
+def on_white(image: Image.Image) -> Image.Image:
+    """Drawings with a clear ground would turn black in a JPEG."""
+    if not image.has_transparency_data:
+        return image.convert("RGB")
+    layer = image.convert("RGBA")
+    ground = Image.new("RGB", layer.size, "white")
+    ground.paste(layer, mask=layer.getchannel("A"))
+    return ground
 
 
 def opened(data: bytes) -> Image.Image:

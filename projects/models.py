@@ -179,9 +179,7 @@ def picture_name(instance: Picture, filename: str) -> str:
 
 class Picture(models.Model):
     project = models.ForeignKey(Project, models.CASCADE, related_name="pictures")
-    part = models.ForeignKey(
-        Part, models.SET_NULL, null=True, blank=True, related_name="pictures"
-    )
+    part = models.ForeignKey(Part, models.SET_NULL, null=True, blank=True, related_name="pictures")
     use = models.CharField(max_length=12, choices=PictureUse, default=PictureUse.SITE)
     file = models.FileField(upload_to=picture_name)
     caption = models.CharField(max_length=240)

@@ -44,7 +44,7 @@ def change_role(*, membership: Membership, role: str, user: Somebody) -> None:
     membership.role = role
     membership.save(update_fields=["role"])
     name = log.short_name(membership.user)
-    said(membership, user, f"Made {name} {Role(role).label.lower()}.")
+    said(membership, user, f"Changed the role of {name} to {Role(role).label.lower()}.")
 
 
 @transaction.atomic

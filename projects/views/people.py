@@ -100,7 +100,7 @@ def person_role(request: HttpRequest, project_id: int, membership_id: int) -> Ht
         change_role(membership=membership, role=form.cleaned_data["role"], user=request.user)
     except ValidationError as error:
         return page(request, project, problem=str(error.message))
-    return after(request, project_id, f"{membership.user} is now {membership.role}.")
+    return after(request, project_id, f"The role of {membership.user} is now {membership.role}.")
 
 
 @require_POST

@@ -62,7 +62,7 @@ def test_a_role_changes_and_the_log_says_so(project, owner):
     url = people(project, "person-role", membership(project, "cyd").pk)
     owner.post(url, {"role": "partner"})
     assert role_of(project, "cyd") == "partner"
-    assert LogEntry.objects.get().sentence == "Made cyd partner."
+    assert LogEntry.objects.get().sentence == "Changed the role of cyd to partner."
 
 
 def test_a_role_that_does_not_exist_is_refused(project, owner):

@@ -78,6 +78,13 @@ def test_a_picture_held_sideways_is_turned_upright(project, owner):
     assert (kept.width, kept.height) == (40, 60)
 
 
+def test_a_drawing_on_a_clear_ground_is_kept_on_white_and_not_on_black(project, owner):
+    out = BytesIO()
+    Image.new("RGBA", (8, 8), (0, 0, 0, 0)).save(out, "PNG")
+    add(owner, project, SimpleUploadedFile("drawing.png", out.getvalue(), "image/png"))
+    assert Image.open(Picture.objects.get().file).getpixel((4, 4)) == (255, 255, 255)
+
+
 BAD = {
     "text named .jpg": (b"This is no picture.", "not a picture that can be read"),
     "PDF named .jpg": (b"%PDF-1.7\n%more", "This is a PDF, whatever its name says."),

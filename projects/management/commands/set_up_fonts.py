@@ -30,7 +30,10 @@ CUTS = {
     "plex-sans-condensed-500": ("plex-sans", {"wght": 500, "wdth": 85}),
 }
 # Latin with its accents, punctuation, arrows, fractions and the signs the pages use.
-SCRIPTS = "U+0020-024F,U+02BB-02DC,U+1E00-1EFF,U+2000-206F,U+20A0-20BF,U+2100-215F,U+2190-21FF,U+2200-22FF,U+25A0-25FF"
+SCRIPTS = (
+    "U+0020-024F,U+02BB-02DC,U+1E00-1EFF,U+2000-206F,U+20A0-20BF,"
+    "U+2100-215F,U+2190-21FF,U+2200-22FF,U+25A0-25FF"
+)
 
 
 class Command(BaseCommand):
@@ -74,7 +77,8 @@ def write_subset(source: Path, target: Path) -> None:
 
 
 def write_cut(source: Path, axes: Mapping[str, float], target: Path) -> None:
-    font = instantiateVariableFont(TTFont(source, recalcTimestamp=False), axes, static=True)
+    whole = TTFont(source, recalcTimestamp=False)
+    font = instantiateVariableFont(whole, axes, static=True)  # type: ignore[no-untyped-call]
     with tempfile.TemporaryDirectory() as folder:
         cut = Path(folder) / "cut.ttf"
         font.save(cut)
