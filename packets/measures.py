@@ -13,12 +13,19 @@ def feet(value: int) -> str:
 
 
 def size(*values: int | None) -> str:
-    """“24 ft × 12 ft (7.32 × 3.66 m)”; what is not known is left out."""
-    known = [value for value in values if value]
-    if not known:
-        return ""
-    metric = " × ".join(f"{value / 1000:.2f}" for value in known)
-    return f"{' × '.join(feet(value) for value in known)} ({metric} m)"
+    """“24 ft × 12 ft”; what is not known is left out."""
+    return " × ".join(feet(value) for value in values if value)
+
+
+def metres(*values: int | None) -> str:
+    """“7.32 × 3.66 m”."""
+    known = [f"{value / 1000:.2f}" for value in values if value]
+    return f"{' × '.join(known)} m" if known else ""
+
+
+def both(*values: int | None) -> str:
+    """“24 ft × 12 ft (7.32 × 3.66 m)”."""
+    return f"{size(*values)} ({metres(*values)})" if any(values) else ""
 
 
 def mass(grams: int | None) -> str:

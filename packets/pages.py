@@ -59,7 +59,11 @@ def gather(packet: Packet, today: date) -> list[Part]:
     asked = {ask.section for ask in packet.asks.all()}
     keys = KINDS[packet.kind].sections
     return [
-        Part(SECTIONS[key], SECTIONS[key].context(packet.project, today), key in asked)
+        Part(
+            SECTIONS[key],
+            {**SECTIONS[key].context(packet.project, today), "packet": packet},
+            key in asked,
+        )
         for key in keys
     ]
 

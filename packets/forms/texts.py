@@ -16,5 +16,5 @@ class TextForm(forms.Form):
         self.fields["body"] = LongText(
             label=str(topic.label),
             widget=forms.Textarea(attrs={"rows": 16}),
-            help_text="An empty line begins a new paragraph. Lines that begin with a dash make a list.",
+            help_text="An empty line begins a new paragraph; lines that begin with a dash, a list.",
         )

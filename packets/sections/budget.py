@@ -13,7 +13,7 @@ from projects.words import money
 class Budget(Section):
     key = "budget"
     title = "Budget and income"
-    place = Place("budgets:money", "Add budget lines and funds")
+    place = Place("budgets:money", "Open the money")
 
     def rows(self, project: Project, today: date) -> Context:
         lines = list(BudgetLine.objects.filter(project=project))

@@ -7,7 +7,7 @@ from datetime import date
 from django.db.models import Sum
 
 from budgets.models import BudgetLine, Fund, FundStatus
-from packets.measures import mass, size
+from packets.measures import both, mass
 from packets.outline import Context, Place, Section
 from projects.log import short_name
 from projects.models import Membership, Part, Picture, PictureUse, Project, Role, Site
@@ -21,7 +21,7 @@ class Cover(Section):
     key = "cover"
     title = "Cover"
     headed = False
-    place = Place("projects:details", "Fill in the site and the summary")
+    place = Place("projects:details", "Open the details")
 
     def rows(self, project: Project, today: date) -> Context:
         public = KeyDate.objects.filter(project=project, kind=KeyDateKind.PUBLIC).first()
@@ -43,6 +43,8 @@ class Cover(Section):
         public, lead = context["public"], context["lead"]
         cells = [cell for cell in context["cells"] if cell[0] != "Public date"]
         return [
+            ("The packet", context["packet"].title),
+            ("The reader", context["packet"].reader or "nobody yet"),
             ("The title", context["name"]),
             ("The summary", context["summary"]),
             *([(public.name, day_year(public.on))] if public else []),
@@ -89,7 +91,7 @@ def work_cells(project: Project) -> list[tuple[str, str]]:
     known = sum(part.mass_g or 0 for part in parts)
     unknown = any(part.mass_g is None for part in parts)
     return [
-        ("Size", size(largest.width_mm, largest.height_mm) if largest else ""),
+        ("Size", both(largest.width_mm, largest.height_mm) if largest else ""),
         ("Weight", (mass(known) + (", of the parts weighed" if unknown else "")) if known else ""),
     ]
 

@@ -16,7 +16,7 @@ class Making(Section):
     key = "making"
     title = "Fabrication and installation"
     topics = (Topic.MAKING, Topic.INSTALLING)
-    place = Place("schedules:schedule", "Add the tasks")
+    place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
         plan.current(project, today)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from packets.measures import mass, size
+from packets.measures import mass, metres, size
 from packets.outline import Context, Place, Section
 from projects.models import Part, Project, Topic
 
@@ -13,7 +13,7 @@ class Parts(Section):
     key = "parts"
     title = "Parts and materials"
     topics = (Topic.MATERIALS,)
-    place = Place("schedules:parts", "Add the parts")
+    place = Place("schedules:parts", "Open the parts")
 
     def rows(self, project: Project, today: date) -> Context:
         rows = Part.objects.filter(project=project).select_related("making__supplier")
@@ -25,7 +25,7 @@ class Parts(Section):
         }
 
     def row_facts(self, context: Context) -> list[tuple[str, str]]:
-        labels = ("size", "mass", "material", "finish", "maker")
+        labels = ("size", "metric", "mass", "material", "finish", "maker")
         return [
             pair
             for row in context["parts"]
@@ -38,11 +38,13 @@ class Parts(Section):
 
 
 def part_row(part: Part) -> dict[str, str]:
+    sides = (part.width_mm, part.height_mm, part.depth_mm)
     making = getattr(part, "making", None)
     return {
         "name": part.name,
         "kind": part.get_kind_display(),
-        "size": size(part.width_mm, part.height_mm, part.depth_mm),
+        "size": size(*sides),
+        "metric": metres(*sides),
         "mass": mass(part.mass_g),
         "material": part.material,
         "finish": part.finish,

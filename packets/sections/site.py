@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from packets.measures import size
+from packets.measures import both
 from packets.outline import Context, Place, Section
 from projects.models import PictureUse, Project, Site, Topic
 
@@ -14,7 +14,7 @@ class TheSite(Section):
     title = "Site"
     topics = (Topic.SITE,)
     uses = (PictureUse.SITE,)
-    place = Place("projects:details", "Fill in the site")
+    place = Place("projects:details", "Open the details")
 
     def rows(self, project: Project, today: date) -> Context:
         site = Site.objects.filter(project=project).first()
@@ -35,7 +35,7 @@ def site_cells(site: Site) -> list[tuple[str, str]]:
         ("Address", site.address),
         ("Owner", site.owner),
         ("Wall or ground", site.ground),
-        ("Size", size(site.width_mm, site.height_mm)),
+        ("Size", both(site.width_mm, site.height_mm)),
     ]
 
 

@@ -23,7 +23,7 @@ TASKS_A_PAGE = 20  # in a plan that is taller, so that the letters stay readable
 class Timeline(Section):
     key = "timeline"
     title = "Timeline"
-    place = Place("schedules:schedule", "Add tasks and key dates")
+    place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
         state = plan.current(project, today)
@@ -32,18 +32,19 @@ class Timeline(Section):
             "tasks": [task_pair(task) for task in tasks],
             "key_dates": list(KeyDate.objects.filter(project=project)),
             "in_hand": in_hand_sentence(state),
+            "days": "not known" if state.in_hand_days is None else str(state.in_hand_days),
             "drawings": partial(drawings, project, today),
         }
 
     def row_facts(self, context: Context) -> list[tuple[str, str]]:
         dates = [(row.name, key_date_words(row)) for row in context["key_dates"]]
-        return [*dates, ("Days in hand", context["in_hand"] or "none"), *context["tasks"]]
+        return [*dates, ("Days in hand", context["days"]), *context["tasks"]]
 
     def missing(self, context: Context) -> str:
         return "" if context["tasks"] else "No tasks yet"
 
     def change(self, name: str, before: str | None, after: str | None) -> str:
-        if before and after:
+        if before and after and name != "Days in hand":
             before, after = without_year(before, after)
             return f"{name} moved from {before} to {after}."
         return super().change(name, before, after)
