@@ -6,7 +6,7 @@ The requirement follows what is charged, not the award: money left unspent asks 
 from collections import Counter
 from collections.abc import Iterable
 
-from budgets.engine.model import Charge, Expense, Fund, Match, Share
+from budgets.engine.model import Charge, Expense, Fund, Match, Rule, Share
 from budgets.engine.money import WHOLE, Rounding, portion
 from budgets.engine.standing import every_rule
 
@@ -116,15 +116,26 @@ def match_found(
     for share in shares:
         if share.fund == fund.key or share.fund in match.never_from:
             taken[share.expense.key] += share.cents
-    free = {
-        item: max(0, item.amount - taken[item.key])
-        for item in expenses
-        if (match.in_kind or not item.in_kind) and may_match(fund, item)
-    }
-    return sum(free.values()), sum(cents for item, cents in free.items() if not item.in_kind)
+    bars = _bars(fund)
+    found = cash = 0
+    for item in {item.key: item for item in expenses}.values():
+        if (item.in_kind and not match.in_kind) or _barred(fund, bars, item):
+            continue
+        free = max(0, item.amount - taken[item.key])
+        found += free
+        cash += 0 if item.in_kind else free
+    return found, cash
 
 
 def may_match(fund: Fund, expense: Expense) -> bool:
     """Whether an expense may count as match for a fund: no rule that binds match bars it."""
+    return not _barred(fund, _bars(fund), expense)
+
+
+def _bars(fund: Fund) -> tuple[Rule, ...]:
+    return tuple(rule for rule in every_rule(fund) if rule.binds_match)
+
+
+def _barred(fund: Fund, bars: tuple[Rule, ...], expense: Expense) -> bool:
     charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
-    return not any(rule.binds_match and rule.check(charge) for rule in every_rule(fund))
+    return any(rule.check(charge) for rule in bars)

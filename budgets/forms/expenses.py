@@ -80,7 +80,9 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     def describe(self) -> None:
         fields = self.fields
         fields["line"].error_messages["required"] = "Choose the budget line it belongs to."
-        fields["cents"].widget.attrs.update(autocomplete="off", enterkeyhint="next")
+        fields["cents"].widget.attrs.update(
+            autocomplete="off", enterkeyhint="next", autofocus=not self.instance.pk
+        )
         fields["payee"].widget.attrs.update(
             list="payees", autocomplete="off", autocapitalize="words", enterkeyhint="next"
         )
@@ -150,6 +152,23 @@ class PaperForm(Sentences, forms.Form):
     file = PaperField(label="Photo or PDF")
     kind = forms.ChoiceField(label="What it is", choices=PaperKind.choices)
 
-    def __init__(self, data: Any = None, files: MultiValueDict[str, Any] | None = None) -> None:
+    another = forms.BooleanField(label="Keep it here too", required=False)
+
+    def __init__(
+        self, project: Project, data: Any = None, files: MultiValueDict[str, Any] | None = None
+    ) -> None:
         super().__init__(data, files, auto_id="paper_%s")
+        self.project = project
         self.fields["file"].error_messages["required"] = "Choose a photo or a PDF."
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        same = same_file(self.project, values["file"].sha256) if values.get("file") else None
+        if same and not values.get("another"):
+            self.add_error(
+                "another",
+                f"This is the same file as the receipt of {named(same.expense)}. Is this the same?",
+            )
+        if self.errors and "file" not in self.errors:
+            self.add_error("file", AGAIN)
+        return values

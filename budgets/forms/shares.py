@@ -79,6 +79,7 @@ class ShareForm(Sentences, forms.Form):
             {
                 "answer": answer,
                 "field": self[field_of(answer.fund.pk)],
+                "had": self.had.get(answer.fund.pk),
                 "broken": self.barred.get(answer.fund.pk, ()),
                 "chargeable": answer.fund.status in CHARGEABLE or answer.fund.pk in self.had,
             }

@@ -111,7 +111,7 @@ def expense_page(
         "row": expense_row(books, expense),
         "form": form or ShareForm(expense=expense, answers=answers, had=had),
         "one_tap": all_to(answers, expense, had),
-        "paper_form": paper_form or PaperForm(),
+        "paper_form": paper_form or PaperForm(project),
     }
     bound = form is not None or paper_form is not None
     status = 422 if bound else 200

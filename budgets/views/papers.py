@@ -34,7 +34,7 @@ def paper_file(request: HttpRequest, project_id: int, paper_id: int) -> HttpResp
 def paper_add(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     expense = expense_in(project, pk)
-    form = PaperForm(request.POST, request.FILES)
+    form = PaperForm(project, request.POST, request.FILES)
     if not form.is_valid():
         return expense_page(request, project, expense, paper_form=form)
     services.add_paper(

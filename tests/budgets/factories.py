@@ -42,8 +42,8 @@ def line(project, name: str = "Primer and paint", **fields):
 
 
 def expense(project, cents: int = 20_000, category: str = "materials", **fields) -> Expense:
-    fields.setdefault("line", line(project, f"Line for {category}", category=category))
-    return ExpenseFactory(project=project, cents=cents, **fields)
+    paid_from = fields.pop("line", None) or line(project, f"For {category}", category=category)
+    return ExpenseFactory(project=project, line=paid_from, cents=cents, **fields)
 
 
 def order(project, cents: int = 600_000, *, paid_from=None, **fields):

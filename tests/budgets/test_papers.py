@@ -49,6 +49,16 @@ def test_a_wrong_paper_is_refused_beside_its_field(partner, project, bill):
     assert "This is a PDF named as a picture." in answer.content.decode()
 
 
+def test_a_file_kept_with_another_expense_asks_first(partner, project, bill):
+    add(partner, project, bill, photo())
+    other = expense(project, payee="Kiln Row Bakery")
+    answer = add(partner, project, other, photo())
+    assert answer.status_code == 422 and "Is this the same?" in answer.content.decode()
+    again = {"file": photo(), "kind": "receipt", "another": "on"}
+    partner.post(url("paper-add", project, other.pk), again)
+    assert other.papers.count() == 1
+
+
 def test_no_file_at_all_says_what_to_do(partner, project, bill):
     answer = partner.post(url("paper-add", project, bill.pk), {"kind": "receipt"})
     assert "Choose a photo or a PDF." in answer.content.decode()

@@ -157,6 +157,14 @@ def test_why_not_names_each_fund_and_its_reason(reader, project):
     assert "up to $200 of this expense" in words
 
 
+def test_a_reader_sees_who_pays_and_no_form(reader, project):
+    ward, bill = fund(project), expense(project)
+    share(bill, ward, 12_345)
+    page = reader.get(url("expense", project, bill.pk)).content.decode()
+    assert "$123.45" in page and f'name="{part(ward)}"' not in page
+    assert "Save who pays" not in page
+
+
 def test_a_paper_opens_the_fund_that_asked_for_it(partner, project):
     ward, bill = fund(project), expense(project)
     rule(ward, "papers_needed", papers=["receipt"])
