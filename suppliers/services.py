@@ -53,7 +53,7 @@ def supplier_delete(*, supplier: Supplier, user: type_user) -> str:
 def drop_files(papers: list[Document]) -> None:
     """Stored files go once the rows are gone for good."""
     for paper in papers:
-        transaction.on_commit(partial(paper.file.storage.delete, paper.file.name))
+        transaction.on_commit(partial(paper.file.storage.delete, str(paper.file.name)))
 
 
 @transaction.atomic
