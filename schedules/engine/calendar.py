@@ -46,8 +46,9 @@ class Calendar:
         1440
         """
         normal = max((_minutes(spans) for spans in self.week), default=0)
-        extra = max((_minutes(spans) for spans in self.exceptions.values()), default=0)
-        return normal or extra or DAY
+        if normal:
+            return normal
+        return max((_minutes(spans) for spans in self.exceptions.values()), default=0) or DAY
 
     def line(self, around: int = 0) -> Line:
         """The working time as marks; the table is first laid around an instant.
