@@ -36,6 +36,7 @@ KEY = {
 
 @dataclass(frozen=True, slots=True)
 class View:
+    id: str  # keeps the focus where it is when the timeline is drawn anew
     name: str
     query: str
     on: bool
@@ -95,14 +96,19 @@ class Timeline:
     @property
     def zooms(self) -> list[View]:
         return [
-            View(name, f"?zoom={zoom}&placed={self.placed}", zoom is self.zoom)
+            View(f"zoom-{zoom}", name, f"?zoom={zoom}&placed={self.placed}", zoom is self.zoom)
             for zoom, name in ZOOM_NAMES.items()
         ]
 
     @property
     def placings(self) -> list[View]:
         return [
-            View(name, f"?zoom={self.zoom}&placed={placed}", placed is self.placed)
+            View(
+                f"placed-{placed}",
+                name,
+                f"?zoom={self.zoom}&placed={placed}",
+                placed is self.placed,
+            )
             for placed, name in PLACED_NAMES.items()
         ]
 

@@ -80,7 +80,7 @@ def place(chart: Chart, scale: Scale, metrics: Metrics) -> list[Placed]:
 
 def choose(head: Head, wish: Wanted) -> Placed:
     """The highest line with room beside the pole; else a new line, across other poles."""
-    limit = head.canvas * 0.6
+    limit = max(wish.x, head.canvas - wish.x) - PENNANT - SPACE - 4
     words = fitted(wish.words, limit, head.metrics.text, heavy=wish.heavy)
     for line in range(head.lines + 1):
         for right in (True, False):

@@ -110,7 +110,7 @@ class Base:
 
     def drawn(self, laid: Sequence[Laid], edges: Mapping[str, int]) -> Timeline:
         """A page with these lanes; ``edges`` says which bars stand on pages before and after."""
-        stage = Stage(self.chart, self.scale, self.sizes, self.head)
+        stage = Stage(self.chart, self.scale, self.sizes, self.head, self.heavy)
         for lane in laid:
             stage.add(lane)
         ticks, dates = ruler(self.scale, self.scale_top, self.sizes, self.heavy)

@@ -124,7 +124,7 @@ class Maker:
                 continue
             start = self.wait_start(tasks[link.before_id], link)
             finish = start + int(link.lag * 60)
-            name = link.reason or f"After {tasks[link.before_id].name}"
+            name = sentence(link.reason or f"after {tasks[link.before_id].name}")
             if (start, finish, name) not in seen:
                 seen.add((start, finish, name))
                 carries = self.carries(link)
@@ -157,6 +157,11 @@ class Maker:
                 from_start=kind in {LinkKind.SS, LinkKind.SF},
                 to_finish=kind in {LinkKind.FF, LinkKind.SF},
             )
+
+
+def sentence(words: str) -> str:
+    """With a capital, as the other names have."""
+    return words[:1].upper() + words[1:]
 
 
 def flag(key_date: KeyDate) -> Flag:

@@ -52,7 +52,7 @@ class Line:
 
 def spots(item: Item, canvas: float, avoid: Sequence[float]) -> list[Spot]:
     """Where the label may stand, best first; not across a line to avoid if it can be helped."""
-    found = [spot for spot in possible(item) if spot.from_x >= -0.05 and spot.to_x <= canvas + 0.05]
+    found = [s for s in possible(item) if s.x >= 2 and s.x + item.label <= canvas - 2]
     clear = [s for s in found if s.name == "in" or not crossed(s, item, avoid)]
     return clear or found
 

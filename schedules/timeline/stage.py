@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from schedules.timeline import packing, wording
@@ -40,9 +40,12 @@ def height_of(lane: Laid, sizes: Metrics) -> float:
 class Stage:
     """The body of the drawing, filled lane by lane from the top."""
 
-    def __init__(self, chart: Chart, scale: Scale, sizes: Metrics, head: float) -> None:
+    def __init__(
+        self, chart: Chart, scale: Scale, sizes: Metrics, head: float, poles: Sequence[float]
+    ) -> None:
         self.chart, self.scale, self.sizes = chart, scale, sizes
         self.y: float = head
+        self.poles = poles
         self.lanes: list[LaneShape] = []
         self.bars: list[BarShape] = []
         self.waits: list[WaitShape] = []
@@ -59,7 +62,7 @@ class Stage:
         for n in range(lane.lines):
             bar_top = top + sizes.gap - 1 + n * sizes.line
             channel = bar_top - sizes.gap / 2
-            self.rows.append(Row(bar_top + sizes.bar / 2, round(channel, 1)))
+            self.rows.append(Row(bar_top + sizes.bar / 2, round(channel, 1), self.poles))
         for put in lane.puts:
             self.put(put, first, lane.waiting)
         self.y = top + height_of(lane, sizes)

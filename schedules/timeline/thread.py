@@ -8,7 +8,7 @@ from itertools import accumulate, pairwise
 
 from schedules.timeline.shapes import Box
 
-LABEL, BAR, BEND, FAR = 60.0, 9.0, 4.0, 0.02  # what a path pays for what it crosses
+LABEL, POLE, BAR, BEND, FAR = 60.0, 12.0, 9.0, 4.0, 0.02  # what a path pays for what it crosses
 HOLD = 1.0  # from a bar's end to the thread under it
 
 Corners = tuple[tuple[float, float], ...]
@@ -20,13 +20,15 @@ class Row:
 
     middle: float
     channel: float
+    poles: Sequence[float] = ()
     labels: list[tuple[float, float]] = field(default_factory=list)
     bars: list[tuple[float, float]] = field(default_factory=list)
 
     def price_at(self, x: float) -> float:
         """Of a vertical line through this row at ``x``."""
         words = sum(LABEL for a, b in self.labels if a - 2 < x < b + 2)
-        return words + sum(BAR for a, b in self.bars if a < x < b)
+        along = sum(POLE for pole in self.poles if abs(x - pole) < 4)
+        return words + along + sum(BAR for a, b in self.bars if a < x < b)
 
     def price_along(self, x0: float, x1: float) -> float:
         """Of a line along the middle of this row."""
