@@ -12,7 +12,7 @@ from datetime import date, time
 from decimal import Decimal
 from functools import lru_cache
 
-from django.db import transaction
+from django.db import connection, transaction
 
 from projects.hooks import PlanDays, TaskDays
 from projects.models import Project
@@ -243,8 +243,20 @@ def store_dates(rows: Rows, plan: engine.Plan) -> None:
             for name, value in new.items():
                 setattr(task, name, value)
             changed.append(task)
-    if changed:
-        Task.objects.bulk_update(changed, STORED)
+    update_stored(changed)
+
+
+def update_stored(tasks: list[Task]) -> None:
+    """One prepared statement for all rows: ``bulk_update`` takes several times as long."""
+    columns = [Task._meta.get_field(name) for name in STORED]
+    places = ", ".join(f"{connection.ops.quote_name(c.column)} = %s" for c in columns)
+    table = connection.ops.quote_name(Task._meta.db_table)
+    values = [
+        [*(c.get_db_prep_save(getattr(t, c.attname), connection) for c in columns), t.pk]
+        for t in tasks
+    ]
+    with connection.cursor() as cursor:
+        cursor.executemany(f"UPDATE {table} SET {places} WHERE id = %s", values)
 
 
 def stored_values(dates: engine.Dates, chain_position: int | None) -> dict[str, object]:

@@ -26,6 +26,7 @@ class TaskRow:
     """A task as the table shows it."""
 
     task: Task
+    key: str  # its primary key, ready to print
     start: date
     finish: date
     late_finish: date
@@ -37,6 +38,11 @@ class TaskRow:
     @property
     def when(self) -> str:
         return span_words(self.start, self.finish)
+
+    @property
+    def mark(self) -> str:
+        """The class of the state: plain is how everything else looks."""
+        return "" if self.level == Level.PLAIN else f"word {self.level}"
 
     @property
     def latest(self) -> str:
@@ -89,6 +95,7 @@ def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
     state, level = state_of(task, in_hand)
     return TaskRow(
         task=task,
+        key=str(task.pk),
         start=start,
         finish=finish,
         late_finish=shown_days(task.late_start or 0, task.late_finish or 0)[1],
