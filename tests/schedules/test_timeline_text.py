@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from django.conf import settings
 from fontTools.ttLib import TTFont
@@ -18,12 +20,17 @@ SENTENCES = (
 )
 
 
+@cache
+def weight_of(weight: int) -> TTFont:
+    return instantiateVariableFont(TTFont(FONT), {"wght": weight, "wdth": 100})
+
+
 @pytest.mark.skipif(not FONT.exists(), reason="the fonts are not set up")
 @pytest.mark.parametrize("heavy", [False, True])
 @pytest.mark.parametrize("words", SENTENCES)
 def test_words_are_as_wide_as_in_the_font(words, heavy):
     """Advance widths of the font file itself (hmtx at weight 400 or 600)."""
-    face = instantiateVariableFont(TTFont(FONT), {"wght": 600 if heavy else 400, "wdth": 100})
+    face = weight_of(600 if heavy else 400)
     glyphs = face.getBestCmap()
     real = sum(face["hmtx"][glyphs[ord(letter)]][0] for letter in words) * 12.5 / 1000
     assert width(words, 12.5, heavy=heavy) == pytest.approx(real, rel=0.02)
