@@ -95,7 +95,7 @@ else:
     DATABASES = {
         "default": {
             "ENGINE": "django.db.backends.sqlite3",
-            "NAME": os.environ.get("GIORNATA_DB", VAR / "giornata.sqlite3"),
+            "NAME": os.environ.get("GIORNATA_DB", str(VAR / "giornata.sqlite3")),
             "OPTIONS": SQLITE_OPTIONS,
         }
     }

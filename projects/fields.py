@@ -90,12 +90,8 @@ LENGTH = re.compile(
 METRIC = re.compile(r"^\s*(?P<n>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|m)\s*$", re.IGNORECASE)
 METRIC_MM = {"mm": Decimal(1), "cm": Decimal(10), "m": Decimal(1000)}
 MASS = re.compile(r"^\s*(?P<n>\d+(?:\.\d+)?)\s*(?P<unit>kg|g|lb|lbs)\s*$", re.IGNORECASE)
-MASS_G = {
-    "kg": Decimal(1000),
-    "g": Decimal(1),
-    "lb": Decimal("453.59237"),
-    "lbs": Decimal("453.59237"),
-}
+POUND_G = Decimal("453.59237")
+MASS_G = {"kg": Decimal(1000), "g": Decimal(1), "lb": POUND_G, "lbs": POUND_G}
 
 
 class LengthField(forms.CharField):
@@ -106,7 +102,7 @@ class LengthField(forms.CharField):
         super().__init__(**kwargs)
 
     def prepare_value(self, value: Any) -> Any:
-        return f"{value} mm" if isinstance(value, int) else value
+        return length_as_typed(value) if isinstance(value, int) else value
 
     def clean(self, value: Any) -> int | None:
         text = super().clean(value)
@@ -130,6 +126,15 @@ def millimetres_in(text: str) -> int | None:
     return round(inches * Decimal("25.4"))
 
 
+def length_as_typed(value: int) -> str:
+    """In feet and inches where it was whole inches, else in metres: it cleans to the same again."""
+    inches = round(value / 25.4)
+    if round(inches * 25.4) != value:
+        return f"{value / 1000:g} m"
+    feet, rest = divmod(inches, 12)
+    return " ".join(part for part in (f"{feet} ft" * bool(feet), f"{rest} in" * bool(rest)) if part)
+
+
 class MassField(forms.CharField):
     """A mass as people write it: “64 lb”, “29 kg”. Cleans to grams."""
 
@@ -138,7 +143,7 @@ class MassField(forms.CharField):
         super().__init__(**kwargs)
 
     def prepare_value(self, value: Any) -> Any:
-        return f"{value / 1000:g} kg" if isinstance(value, int) else value
+        return mass_as_typed(value) if isinstance(value, int) else value
 
     def clean(self, value: Any) -> int | None:
         text = super().clean(value)
@@ -152,6 +157,12 @@ class MassField(forms.CharField):
 
 
 MOST_TYPED = 10_000_000_00
+
+
+def mass_as_typed(value: int) -> str:
+    """In pounds where it was whole pounds, else in kilograms: it cleans to the same again."""
+    pounds = round(value / POUND_G)
+    return f"{pounds} lb" if round(pounds * POUND_G) == value else f"{value / 1000:g} kg"
 
 
 class MoneyField(forms.CharField):

@@ -52,7 +52,7 @@ class Level(StrEnum):
     @property
     def word(self) -> str:
         """What stands beside the colour, so that nothing is said by colour alone."""
-        return {"broken": "Critical", "near": "Needs a look", "holds": "In order"}.get(self, "")
+        return {"broken": "Act now", "near": "Needs a look", "holds": "In order"}.get(self, "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

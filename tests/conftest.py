@@ -2,11 +2,6 @@
 
 from __future__ import annotations
 
-import os
-
-os.environ.setdefault("GIORNATA_DEBUG", "1")
-os.environ.setdefault("GIORNATA_TODAY", "2031-03-03")
-
 import pytest
 from django.test import Client
 

@@ -27,6 +27,11 @@ class Days:
             raise ValueError(f"“{spec}” is no day of the demo.")
         return self._anchor(found) + timedelta(days=int(found["days"] or 0))
 
+    def known(self, spec: int | str) -> date:
+        day = self.of(spec)
+        assert day is not None
+        return day
+
     def _anchor(self, found: re.Match[str]) -> date:
         if found["task"]:
             return self.tasks[found["task"]][1 if found["end"] else 0]

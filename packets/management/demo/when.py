@@ -141,7 +141,7 @@ def make_key_dates(
             project=project,
             name=row["name"],
             kind=row["kind"],
-            on=days.of(row["on"]),
+            on=days.known(row["on"]),
             at=time.fromisoformat(row["at"]) if "at" in row else None,
             task=tasks.get(row.get("task", "")),
             effect=row.get("effect", "none"),
