@@ -162,7 +162,9 @@ MOST_TYPED = 10_000_000_00
 def mass_as_typed(value: int) -> str:
     """In pounds where it was whole pounds, else in kilograms: it cleans to the same again."""
     pounds = round(value / POUND_G)
-    return f"{pounds} lb" if round(pounds * POUND_G) == value else f"{value / 1000:g} kg"
+    if round(pounds * POUND_G) == value:
+        return f"{pounds} lb"
+    return f"{Decimal(value) / 1000:.3f}".rstrip("0").rstrip(".") + " kg"
 
 
 class MoneyField(forms.CharField):
