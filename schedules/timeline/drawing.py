@@ -86,6 +86,28 @@ class Timeline:
         return self.left + 12
 
     @property
+    def tick_lines(self) -> list[tuple[str, str]]:
+        """The class and the path of the light divisions and of the heavy ones."""
+        found = {"tick": "", "tick long": ""}
+        for tick in self.ticks:
+            found["tick long" if tick.heavy else "tick"] += (
+                f"M{tick.x:g} {tick.y:g}V{self.height:g}"
+            )
+        return list(found.items())
+
+    @property
+    def tails(self) -> str:
+        return "".join(bar.tail for bar in self.bars)
+
+    @property
+    def caps(self) -> str:
+        return "".join(bar.cap for bar in self.bars)
+
+    @property
+    def thread(self) -> str:
+        return "".join(thread.path for thread in self.threads)
+
+    @property
     def earlier(self) -> tuple[Week, ...]:
         return tuple(week for week in self.weeks if week.past)
 

@@ -98,6 +98,8 @@ def long_names(day: date, per_day: float) -> list[str]:
 
 def long_steps(scale: Scale) -> list[date]:
     found = months(scale.first, scale.last)
+    if scale.per_day >= 42:  # said again each week, for whoever sees a few weeks only
+        return sorted({*found, *weeks(scale.first, scale.last)})
     return [d for d in found if scale.per_day >= 5.2 or d.month == 1 or d <= scale.first]
 
 
