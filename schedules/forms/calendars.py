@@ -29,12 +29,12 @@ class WeekdaysField(forms.MultipleChoiceField):
             return [str(n) for n, worked in enumerate(value) if worked == "1"]
         return value
 
-    def clean(self, value: Any) -> str:  # type: ignore[override]
+    def clean(self, value: Any) -> str:
         ticked = super().clean(value)
         return "".join("1" if str(n) in ticked else "0" for n in range(7))
 
 
-class CalendarForm(forms.ModelForm):
+class CalendarForm(forms.ModelForm):  # type: ignore[type-arg]
     weekdays = WeekdaysField(
         label="Working days", error_messages={"required": "Tick at least one day of the week."}
     )

@@ -14,7 +14,7 @@ from schedules.forms.plain import focus_first, speak_plainly
 from schedules.models import KeyDate, KeyDateEffect, KeyDateKind
 
 
-class KeyDateForm(forms.ModelForm):
+class KeyDateForm(forms.ModelForm):  # type: ignore[type-arg]
     on = DayField(label="Day")
     at = forms.TimeField(
         label="Time",

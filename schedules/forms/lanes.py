@@ -11,7 +11,7 @@ from schedules.forms.plain import focus_first, speak_plainly
 from schedules.models import Lane
 
 
-class LaneForm(forms.ModelForm):
+class LaneForm(forms.ModelForm):  # type: ignore[type-arg]
     class Meta:
         model = Lane
         fields = ["name", "supplier"]

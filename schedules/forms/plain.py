@@ -29,7 +29,7 @@ def speak_plainly(form: forms.BaseForm) -> None:
             messages["required"] = f"Fill in “{field.label}”."
 
 
-def trim_numbers(form: forms.BaseModelForm, *names: str) -> None:
+def trim_numbers(form: forms.BaseForm, *names: str) -> None:
     """Show a stored number of days without the zeros that say nothing: 10, not 10.00."""
     for name in names:
         value = form.initial.get(name)

@@ -22,7 +22,7 @@ LAG_RANGE = {LagClock.WORK: 500, LagClock.ELAPSED: 9000}
 LAG_UNIT = {LagClock.WORK: "working days", LagClock.ELAPSED: "hours"}
 
 
-class TaskForm(forms.ModelForm):
+class TaskForm(forms.ModelForm):  # type: ignore[type-arg]
     days = DaysField(label="Working days", help_text="0 for a moment, such as an opening.")
     low_days = DaysField(label="Days if all goes well", required=False)
     high_days = DaysField(label="Days if it goes badly", required=False)
@@ -102,7 +102,7 @@ class NewTaskForm(TaskForm):
         return [*super().common, self["waits_for"]]
 
 
-class ProgressForm(forms.ModelForm):
+class ProgressForm(forms.ModelForm):  # type: ignore[type-arg]
     started_on = DayField(label="Started on", required=False)
     finished_on = DayField(label="Finished on", required=False)
     remaining_days = DaysField(
@@ -133,7 +133,7 @@ class ProgressForm(forms.ModelForm):
         return found
 
 
-class LinkForm(forms.ModelForm):
+class LinkForm(forms.ModelForm):  # type: ignore[type-arg]
     lag = forms.DecimalField(
         label="Wait after that",
         required=False,
@@ -173,7 +173,7 @@ class LinkForm(forms.ModelForm):
     def clean(self) -> dict[str, Any]:
         found: dict[str, Any] = super().clean() or {}
         lag, clock, before = (found.get(n) for n in ("lag", "lag_clock", "before"))
-        most = LAG_RANGE.get(clock) if clock else None  # type: ignore[call-overload]
+        most = LAG_RANGE.get(clock) if clock else None
         if lag is not None and most and abs(lag) > most:
             unit = LAG_UNIT[LagClock(str(clock))]
             self.add_error("lag", f"Write between −{most:,} and {most:,} {unit}.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -44,7 +44,7 @@ def calendar_lines(project: Project) -> list[CalendarLine]:
     ]
 
 
-def stretches(rows: Sequence[DayException]) -> list[Stretch]:
+def stretches(rows: Iterable[DayException]) -> list[Stretch]:
     """Single days laid together where they join, so that a fortnight is one line."""
     found: list[Stretch] = []
     for row in rows:

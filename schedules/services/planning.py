@@ -30,8 +30,8 @@ def changes(
     """The fields of ``labels`` in which two rows differ, with what they were and are."""
     found = {}
     for name in labels:
-        field = new._meta.get_field(name)
-        before, after = getattr(old, field.attname), getattr(new, field.attname)
+        column = getattr(new._meta.get_field(name), "attname", name)
+        before, after = getattr(old, column), getattr(new, column)
         if before != after:
             found[name] = (getattr(old, name), getattr(new, name))
     return found

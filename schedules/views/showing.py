@@ -51,7 +51,7 @@ def task_url(project: Project) -> str:
 
 def chosen(request: HttpRequest, name: str, choices: Collection[str]) -> str:
     """How the user wants to see the sheet: asked for now, or earlier in this session."""
-    kept = request.session.get(f"schedule-{name}")
+    kept = str(request.session.get(f"schedule-{name}", ""))
     asked = request.GET.get(name, "")
     if asked in choices and asked != kept:
         request.session[f"schedule-{name}"] = kept = asked

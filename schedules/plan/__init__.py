@@ -1,0 +1,39 @@
+"""Between the rows and the engine: read all, solve, write back what changed.
+
+The only place that knows both worlds. Whatever can move a date calls ``recompute`` in its own
+transaction; pages read the stored plan through ``current``.
+"""
+
+from schedules.plan.days import in_hand_days, plan_days, shown_days, task_days
+from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
+from schedules.plan.store import current, recompute
+from schedules.plan.translate import (
+    activity,
+    bound_of,
+    calendar_keys,
+    hours,
+    network,
+    solve,
+    work_minutes,
+)
+
+__all__ = [
+    "ALWAYS",
+    "Rows",
+    "activity",
+    "bound_of",
+    "calendar_keys",
+    "current",
+    "holidays_around",
+    "hours",
+    "in_hand_days",
+    "minutes",
+    "network",
+    "plan_days",
+    "read",
+    "recompute",
+    "shown_days",
+    "solve",
+    "task_days",
+    "work_minutes",
+]
