@@ -9,7 +9,7 @@ from typing import Any
 from django.conf import settings
 from django.core.management.base import BaseCommand
 from fontTools.ttLib import TTFont
-from fontTools.varLib.instancer import instantiateVariableFont
+from fontTools.varLib import instancer
 
 WEIGHTS = {"REGULAR": 400, "SEMIBOLD": 600}
 LETTERS = (range(0x20, 0x250), range(0x2000, 0x2070), range(0x20A0, 0x20C0), range(0x2190, 0x2194))
@@ -33,7 +33,8 @@ class Command(BaseCommand):
 
 def advances(font: Path, weight: int) -> dict[int, str]:
     """Width to the characters that have it."""
-    face = instantiateVariableFont(TTFont(font), {"wght": weight, "wdth": 100})
+    instantiate: Any = instancer.instantiateVariableFont
+    face = instantiate(TTFont(font), {"wght": weight, "wdth": 100})
     found: dict[int, list[str]] = defaultdict(list)
     for code, glyph in sorted(face.getBestCmap().items()):
         if any(code in letters for letters in LETTERS):
