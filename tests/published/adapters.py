@@ -6,9 +6,9 @@ It translates words and units; the numbers are those of the code under test.
 
 from collections.abc import Callable
 
-from .calendar_adapters import CALENDAR_ADAPTERS
-from .money_adapters import MONEY_ADAPTERS
-from .schedule_adapters import SCHEDULE_ADAPTERS
+from tests.published.calendar_adapters import CALENDAR_ADAPTERS
+from tests.published.money_adapters import MONEY_ADAPTERS
+from tests.published.schedule_adapters import SCHEDULE_ADAPTERS
 
 ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **SCHEDULE_ADAPTERS,

@@ -21,7 +21,7 @@ from schedules.engine import (
 from schedules.holidays import holidays_between, on_workdays
 from schedules.recurrence import instances
 
-from .row_words import MINUTES, Row, calendar, exact, when
+from tests.published.row_words import MINUTES, Row, calendar, exact, when
 
 # Names in the law beside the names in the library, where they differ.
 IN_LAW = {"Martin Luther King Jr. Day": "Birthday of Martin Luther King, Jr."}

@@ -26,7 +26,7 @@ from schedules.engine import (
     solve,
 )
 
-from .row_words import Row, calendar, common_scale, exact, plain, predecessors, when
+from tests.published.row_words import Row, calendar, common_scale, exact, plain, predecessors, when
 
 END = "(imposed finish)"
 EVENT = "event "
