@@ -52,6 +52,7 @@ class Revision(models.Model):
 
     packet = models.ForeignKey(Packet, models.CASCADE, related_name="revisions")
     letter = models.CharField(max_length=3)
+    day = models.DateField()  # the date it bears
     made_at = models.DateTimeField(auto_now_add=True)
     made_by = models.CharField(max_length=150)
     file = models.FileField(upload_to=revision_name)

@@ -78,6 +78,7 @@ class Section:
     topics: tuple[Topic, ...] = ()
     uses: tuple[PictureUse, ...] = ()
     place: Place | None = None
+    dated = False  # the day alone changes what it shows
     headed = True  # the document prints its title above it
 
     @property

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from django.template.loader import render_to_string
@@ -15,6 +15,7 @@ from packets.outline import Context, Section, fingerprint
 from packets.sections import SECTIONS
 from projects.log import short_name
 from projects.models import Membership, Picture, Role
+from schedules.engine import ScheduleError
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +58,30 @@ class Part:
 def gather(packet: Packet, today: date) -> list[Part]:
     """Every section of the packet's kind, in order; the number of queries is constant."""
     asked = {ask.section for ask in packet.asks.all()}
-    keys = KINDS[packet.kind].sections
     return [
-        Part(
-            SECTIONS[key],
-            {**SECTIONS[key].context(packet.project, today), "packet": packet},
-            key in asked,
-        )
-        for key in keys
+        Part(SECTIONS[key], context_of(SECTIONS[key], packet, today), key in asked)
+        for key in KINDS[packet.kind].sections
     ]
+
+
+def context_of(section: Section, packet: Packet, today: date) -> Context:
+    return {**section.context(packet.project, today), "packet": packet}
+
+
+def as_of(packet: Packet, parts: list[Part], day: date, today: date) -> list[Part]:
+    """The same parts as they would print on another day: a plan whose tasks have not begun
+    moves on with every day, and that alone is no change of the project."""
+    if day == today:
+        return parts
+    try:
+        return [
+            replace(part, context=context_of(part.section, packet, day))
+            if part.section.dated
+            else part
+            for part in parts
+        ]
+    except ScheduleError:  # what was done since then cannot be told of that day
+        return parts
 
 
 def pictures_of(parts: list[Part]) -> list[Picture]:

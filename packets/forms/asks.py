@@ -13,7 +13,7 @@ from packets.sections import SECTIONS
 from projects.fields import Sentences, ShortText
 
 
-class AskForm(Sentences, forms.ModelForm):
+class AskForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     title = ShortText(
         label="What is asked for", max_length=160, help_text="In the words of the reader's list."
     )

@@ -31,12 +31,12 @@ class MegabytesField(forms.DecimalField):
     def prepare_value(self, value: Any) -> Any:
         return f"{value / MEGABYTE:g}" if isinstance(value, int) else value
 
-    def clean(self, value: Any) -> int | None:  # type: ignore[override]
+    def clean(self, value: Any) -> int | None:
         found = super().clean(value)
         return int(found * MEGABYTE) if found is not None else None
 
 
-class PacketForm(Sentences, forms.ModelForm):
+class PacketForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     title = ShortText(label="Title", max_length=160)
     reader = ShortText(
         label="Who it is for", max_length=160, required=False, help_text="A board, a city, a fund."

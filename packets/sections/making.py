@@ -6,25 +6,27 @@ from collections import defaultdict
 from datetime import date
 
 from packets.outline import Context, Place, Section
+from projects.hooks import TaskDays
 from projects.models import Project, Topic
 from projects.words import day_year
 from schedules import plan
-from schedules.models import Task
 
 
 class Making(Section):
     key = "making"
     title = "Fabrication and installation"
     topics = (Topic.MAKING, Topic.INSTALLING)
+    dated = True
     place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
-        plan.current(project, today)
-        tasks = Task.objects.filter(project=project, early_start__isnull=False)
+        rows = plan.read(project, today)
+        days = plan.plan_days(rows, plan.solve(rows)).tasks
         lanes: dict[str, list[dict[str, str]]] = defaultdict(list)
-        ordered = tasks.select_related("lane").order_by("lane__position", "early_start", "pk")
-        for task in ordered:
-            lanes[task.lane.name].append(task_row(task))
+        for task in sorted(
+            rows.tasks, key=lambda t: (t.lane.position, t.lane_id, days[t.pk].start)
+        ):
+            lanes[task.lane.name].append(task_row(days[task.pk]))
         return {"lanes": list(lanes.items())}
 
     def row_facts(self, context: Context) -> list[tuple[str, str]]:
@@ -43,14 +45,12 @@ class Making(Section):
         return super().change(name, before, after)
 
 
-def task_row(task: Task) -> dict[str, str]:
-    start, finish = plan.shown_days(task.early_start or 0, task.early_finish or 0)
+def task_row(task: TaskDays) -> dict[str, str]:
     return {
         "name": task.name,
-        "phase": task.phase,
-        "start": day_year(start),
-        "finish": day_year(finish),
-        "span": span(start, finish),
+        "start": day_year(task.start),
+        "finish": day_year(task.finish),
+        "span": span(task.start, task.finish),
     }
 
 

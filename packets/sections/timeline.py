@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 
@@ -11,8 +11,8 @@ from packets.outline import Context, Place, Section
 from packets.sections.making import span
 from projects.models import Project
 from projects.words import day_year, plural
-from schedules import plan
-from schedules.models import KeyDate, PlanState, Task
+from schedules import engine, plan
+from schedules.models import KeyDate
 from schedules.timeline.drawing import Timeline as Drawing
 from schedules.timeline.rows import draw
 
@@ -23,17 +23,20 @@ TASKS_A_PAGE = 20  # in a plan that is taller, so that the letters stay readable
 class Timeline(Section):
     key = "timeline"
     title = "Timeline"
+    dated = True
     place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
-        state = plan.current(project, today)
-        tasks = list(Task.objects.filter(project=project, early_start__isnull=False))
+        rows = plan.read(project, today)
+        solved = plan.solve(rows)
+        days = plan.plan_days(rows, solved)
+        in_hand = days.in_hand_days
         return {
-            "tasks": [task_pair(task) for task in tasks],
-            "key_dates": list(KeyDate.objects.filter(project=project)),
-            "in_hand": in_hand_sentence(state),
-            "days": "not known" if state.in_hand_days is None else str(state.in_hand_days),
-            "drawings": partial(drawings, project, today),
+            "tasks": [(t.name, span(t.start, t.finish)) for t in days.tasks.values()],
+            "key_dates": rows.key_dates,
+            "in_hand": in_hand_sentence(in_hand),
+            "days": "not known" if in_hand is None else str(in_hand),
+            "drawn": partial(drawn, rows, solved),
         }
 
     def row_facts(self, context: Context) -> list[tuple[str, str]]:
@@ -50,10 +53,6 @@ class Timeline(Section):
         return super().change(name, before, after)
 
 
-def task_pair(task: Task) -> tuple[str, str]:
-    return task.name, span(*plan.shown_days(task.early_start or 0, task.early_finish or 0))
-
-
 def key_date_words(row: KeyDate) -> str:
     return day_year(row.on)
 
@@ -67,8 +66,7 @@ def without_year(before: str, after: str) -> tuple[str, str]:
     return before.replace(year, ""), after.replace(year, "")
 
 
-def in_hand_sentence(state: PlanState) -> str:
-    days = state.in_hand_days
+def in_hand_sentence(days: int | None) -> str:
     if days is None:
         return ""
     if days < 0:
@@ -76,21 +74,32 @@ def in_hand_sentence(state: PlanState) -> str:
     return f"The plan keeps {plural(days, 'working day')} in hand before the public date."
 
 
-def drawings(project: Project, today: date) -> list[Drawing]:
-    """The lanes timeline on as many pages as its letters need."""
-    rows = plan.read(project, today)
-    whole = draw(rows, for_print=True)
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """The lanes timeline on as many pages as its letters need, with one key for all."""
+
+    sheets: list[Drawing]
+
+    @property
+    def key(self) -> list[tuple[str, str]]:
+        return list(dict.fromkeys(mark for sheet in self.sheets for mark in sheet.key))
+
+
+def drawn(rows: plan.Rows, solved: engine.Plan) -> Drawn:
+    whole = draw(rows, for_print=True, plan=solved)
     if whole.empty or whole.height <= TALLEST:
-        return [] if whole.empty else [whole]
-    return [draw(some, for_print=True) for some in in_pages(rows)]
+        return Drawn([] if whole.empty else [whole])
+    return Drawn([draw(some, for_print=True, plan=solved) for some in in_pages(rows, solved)])
 
 
-def in_pages(rows: plan.Rows) -> Iterator[plan.Rows]:
+def in_pages(rows: plan.Rows, solved: engine.Plan) -> Iterator[plan.Rows]:
     """Lane by lane, a page's worth of tasks at a time."""
-    dated = [task for task in rows.tasks if task.early_start is not None]
-    dated.sort(key=lambda t: (t.lane.position, t.lane_id, t.early_start, t.pk))
-    for first in range(0, len(dated), TASKS_A_PAGE):
-        tasks = tuple(dated[first : first + TASKS_A_PAGE])
+    starts = {pk: dates.early_start for pk, dates in solved.dates.items()}
+    ordered = sorted(
+        rows.tasks, key=lambda t: (t.lane.position, t.lane_id, starts[str(t.pk)], t.pk)
+    )
+    for first in range(0, len(ordered), TASKS_A_PAGE):
+        tasks = tuple(ordered[first : first + TASKS_A_PAGE])
         kept = {task.pk for task in tasks}
         links = tuple(k for k in rows.links if k.before_id in kept and k.after_id in kept)
         yield replace(rows, tasks=tasks, links=links)

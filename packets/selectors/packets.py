@@ -8,7 +8,7 @@ from datetime import date
 from django.http import Http404
 
 from packets.models import Packet, Revision
-from packets.pages import Part, gather
+from packets.pages import Part, as_of, gather
 from packets.selectors.asks import Asked, answered
 from packets.selectors.stale import Changed, changes
 from projects.models import Project
@@ -83,7 +83,7 @@ def standing(packet: Packet, project: Project, today: date) -> Standing:
         parts=parts,
         asks=answered(packet, parts, last.section_pages if last else {}),
         revisions=revisions,
-        changes=changes(last, parts) if last else [],
+        changes=changes(last, as_of(packet, parts, last.day, today)) if last else [],
         today=today,
     )
 

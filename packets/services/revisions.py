@@ -28,17 +28,18 @@ def revision_make(*, packet: Packet, user: Person, today: date) -> Revision:
         letter = next_letter(packet)
         printed = print_packet(packet, letter=letter, day=today)
         try:
-            return keep(packet=packet, user=user, letter=letter, printed=printed)
+            return keep(packet=packet, user=user, day=today, letter=letter, printed=printed)
         except IntegrityError:
             continue
     raise LetterTaken(f"Others are making revisions of {packet.title}. Try again in a minute.")
 
 
 @transaction.atomic
-def keep(*, packet: Packet, user: Person, letter: str, printed: Printed) -> Revision:
+def keep(*, packet: Packet, user: Person, day: date, letter: str, printed: Printed) -> Revision:
     revision = Revision(
         packet=packet,
         letter=letter,
+        day=day,
         made_by=short_name(user),
         size=len(printed.data),
         pages=printed.pages,

@@ -37,4 +37,7 @@ def revision_file(request: HttpRequest, project_id: int, pk: int, letter: str) -
     rows = Revision.objects.filter(packet__project=project).select_related("packet")
     revision = get_object_or_404(rows, packet=pk, letter=letter)
     name = slugify(f"{project.name} {revision.packet.title} rev {letter}") + ".pdf"
-    return served(revision.file, name=name, media_type=PDF, attach="download" in request.GET)
+    response = served(revision.file, name=name, media_type=PDF, attach="download" in request.GET)
+    # Our own bytes; in a sandbox a browser's PDF reader would stay shut.
+    response["Content-Security-Policy"] = "frame-ancestors 'none'"
+    return response

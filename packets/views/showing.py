@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from django import forms
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.urls import reverse
 
 from packets.models import Packet
@@ -63,6 +63,11 @@ def packet_page(
         status=opened.status if opened else status,
         says=says,
     )
+
+
+def posted(request: HttpRequest) -> QueryDict | None:
+    """What a form is bound to: nothing before it was sent."""
+    return request.POST if request.method == "POST" else None
 
 
 def address(packet: Packet) -> str:

@@ -12,6 +12,7 @@ from packets.forms.texts import TextForm
 from packets.models import Packet
 from packets.selectors.texts import body_of, count_of
 from packets.services.texts import text_write
+from packets.views.showing import posted
 from projects.access import project_for
 from projects.models import Project, Topic
 from projects.pages import done, sheet
@@ -22,7 +23,7 @@ def text_edit(request: HttpRequest, project_id: int, topic: str) -> HttpResponse
     project = project_for(request.user, project_id, change=True)
     found = topic_in(topic)
     body = body_of(project, found)
-    form = TextForm(request.POST or None, topic=found, initial={"body": body})
+    form = TextForm(posted(request), topic=found, initial={"body": body})
     if form.is_valid():
         text_write(project=project, user=request.user, topic=found, body=form.cleaned_data["body"])
         messages.success(request, f"The text “{found.label}” is saved.")

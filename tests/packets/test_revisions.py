@@ -35,7 +35,9 @@ def made(packet, **pages):
         sources={part.key: part.fingerprint for part in parts},
         shown={part.key: part.facts for part in parts},
     )
-    return keep(packet=packet, user=base.user("ada"), letter=next_letter(packet), printed=printed)
+    return keep(
+        packet=packet, user=base.user("ada"), day=DAY, letter=next_letter(packet), printed=printed
+    )
 
 
 def changes_of(packet):
@@ -85,6 +87,24 @@ def test_nothing_changed_nothing_stale():
     packet = factories.packet(factories.hearthlight())
     made(packet)
     assert changes_of(packet) == []
+
+
+def test_a_day_that_passes_makes_nothing_stale():
+    project = factories.hearthlight()
+    packet = factories.packet(project)
+    made(packet)
+    later = standing(packet_of(project, packet.pk), project, DAY + timedelta(days=2))
+    assert later.changes == []
+
+
+def test_a_longer_weld_is_told_days_later_too():
+    project = factories.hearthlight()
+    packet = factories.packet(project)
+    made(packet)
+    project.tasks.filter(name="Weld lantern frame").update(days=12)
+    later = standing(packet_of(project, packet.pk), project, DAY + timedelta(days=2))
+    says = {change.title: change.says for change in later.changes}
+    assert "Weld lantern frame moved from Mon 3 Mar to Fri 14 Mar to" in says["Timeline"]
 
 
 def test_a_moved_walk_makes_the_timeline_and_the_cover_stale_and_says_how():
@@ -140,7 +160,7 @@ def test_another_takes_the_letter_while_the_pages_are_set(project, monkeypatch):
 
     def slow(packet, *, letter, day):
         if letter == "A":
-            keep(packet=packet, user=base.user("ben"), letter="A", printed=blank)
+            keep(packet=packet, user=base.user("ben"), day=DAY, letter="A", printed=blank)
         return blank
 
     monkeypatch.setattr(services.revisions, "print_packet", slow)
