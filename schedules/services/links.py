@@ -7,6 +7,7 @@ from datetime import date
 from projects.log import write
 from projects.models import Project
 from schedules.models import Link
+from schedules.selectors.links import link_words
 from schedules.services.planning import replanned
 from schedules.services.tasks import User
 
@@ -16,8 +17,7 @@ def add_link(*, project: Project, user: User, today: date, link: Link) -> str:
     with replanned(project, today):
         link.project = project
         link.save()
-        why = f" ({link.reason})" if link.reason else ""
-        sentence = f"“{link.after}” now {link.get_kind_display()}: “{link.before}”{why}."
+        sentence = f"“{link.after}” waits for “{link.before}”: {link_words(link)}."
         write(project=project, user=user, about="schedules", sentence=sentence)
     return sentence
 

@@ -19,29 +19,19 @@ from schedules import engine
 from schedules.forms.calendars import DaysOffForm, calendar_form
 from schedules.forms.plain import explain
 from schedules.models import Calendar, DayException
-from schedules.selectors.calendars import calendar_lines, coming_holidays, stretches
+from schedules.selectors.calendars import CalendarLine, calendar_lines, coming_holidays, stretches
 from schedules.services import calendars as service
+
+Typed = dict[str, forms.BaseForm]
 
 
 def show(
-    request: HttpRequest,
-    project: Project,
-    typed: dict[str, forms.BaseForm] | None = None,
-    says: str = "",
+    request: HttpRequest, project: Project, typed: Typed | None = None, says: str = ""
 ) -> HttpResponse:
     """The page; ``typed`` holds the forms that were wrong, by their mark."""
-    lines = calendar_lines(project)
-    found: dict[str, Any] = typed or {}
+    found = typed or {}
     context = {
-        "lines": [
-            {
-                "line": line,
-                "form": found.get(f"c{line.row.pk}") or calendar_form(project, None, line.row),
-                "days": found.get(f"d{line.row.pk}") or DaysOffForm(auto_id=f"d{line.row.pk}_%s"),
-                "open": f"c{line.row.pk}" in found,
-            }
-            for line in lines
-        ],
+        "lines": [opened(project, line, found) for line in calendar_lines(project)],
         "new": found.get("new") or calendar_form(project),
         "new_open": "new" in found,
         "holidays": coming_holidays(project, today(project)),
@@ -56,6 +46,17 @@ def show(
         status=422 if typed else 200,
         says=says,
     )
+
+
+def opened(project: Project, line: CalendarLine, typed: Typed) -> dict[str, Any]:
+    """A calendar with its two forms: its hours and weekdays, and its days off."""
+    key = line.row.pk
+    return {
+        "line": line,
+        "form": typed.get(f"c{key}") or calendar_form(project, None, line.row),
+        "days": typed.get(f"d{key}") or DaysOffForm(auto_id=f"d{key}_%s"),
+        "open": f"c{key}" in typed,
+    }
 
 
 def changed(request: HttpRequest, project: Project, says: str) -> HttpResponse:

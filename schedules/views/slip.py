@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
@@ -39,19 +37,19 @@ def show(
     project: Project,
     form: SlipForm,
     reason: ReasonForm | None = None,
-    **more: Any,
+    status: int = 200,
 ) -> HttpResponse:
-    tried = form.slip()
     found = previewed(form)
+    tried = form.slip() if found else None
     context = {
         "form": form,
         "preview": found,
         "title": f"If {slip_words(tried)}" if tried else "",
         "public": form.rows.public,
         "reason": reason or ReasonForm(),
-        **more,
+        "plan_changed": status == 409,
     }
-    refused = form.is_bound and bool(form.errors)
+    wrong = status == 200 and form.is_bound and form.errors
     return sheet(
         request,
         project,
@@ -59,7 +57,7 @@ def show(
         context,
         current="schedule",
         part="sheet",
-        status=422 if refused or reason or more else 200,
+        status=422 if wrong else status,
     )
 
 
@@ -81,7 +79,7 @@ def slip_apply(request: HttpRequest, project_id: int) -> HttpResponse:
     form, reason = SlipForm(request.POST, rows=read(project, day)), ReasonForm(request.POST)
     tried = form.slip()
     if tried is None or not reason.is_valid():
-        return show(request, project, form, reason)
+        return show(request, project, form, reason, status=422)
     try:
         says = apply_slip(
             project=project,
@@ -92,6 +90,6 @@ def slip_apply(request: HttpRequest, project_id: int) -> HttpResponse:
             seen=request.POST.get("basis", ""),
         )
     except PlanChanged:
-        return show(request, project, form, reason, plan_changed=True)
+        return show(request, project, form, reason, status=409)
     messages.success(request, says)
     return redirect(reverse("schedules:schedule", args=[project.pk]))

@@ -25,7 +25,10 @@ def test_a_cure_is_waited_out_on_the_clock(place, ada):
     assert "72 hours later: notice on the door" in page.content.decode()
     assert moment(permit.early_finish) == datetime(2031, 3, 21, 16)  # a Friday
     assert moment(place.task("Cut").early_start) == datetime(2031, 3, 25, 8)
-    assert "“Cut and sew skin” now starts after it is finished" in place.last_log.sentence
+    assert place.last_log.sentence == (
+        "“Cut and sew skin” waits for “Encroachment permit review”: "
+        "starts after it is finished, 72 hours later: notice on the door."
+    )
 
 
 def test_the_row_stays_open_for_the_next_link(place, ada):

@@ -166,6 +166,7 @@ def test_a_plan_that_changed_meanwhile_is_shown_again_and_not_changed(place, ada
     entries = place.project.log.count()
     answer = apply(ada, place, task_slip(place, days="6"), basis=basis)
     page = answer.content.decode()
+    assert answer.status_code == 409
     assert "Somebody changed the project after you looked." in page
     assert 'value="Steel came late"' in page
     assert seen(page) != basis
