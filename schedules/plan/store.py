@@ -53,7 +53,8 @@ def store_dates(rows: Rows, plan: engine.Plan) -> None:
             for name, value in new.items():
                 setattr(task, name, value)
             changed.append(task)
-    update_stored(changed)
+    if changed:
+        update_stored(changed)
 
 
 def update_stored(tasks: list[Task]) -> None:

@@ -81,7 +81,8 @@ def mark_progress(*, project: Project, user: User, today: date, task: Task) -> s
             task.remaining_on = None if task.remaining_days is None else today
         if changed:
             task.save(update_fields=[*changed, "remaining_on"])
-            follow_stage(task)
+            if "finished_on" in changed:
+                follow_stage(task)
             write(project=project, user=user, about="schedules", sentence=progress_words(task))
     return progress_words(task)
 

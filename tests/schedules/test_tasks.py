@@ -119,6 +119,15 @@ def test_a_finished_task_ticks_the_stage_it_is_tied_to(place, ada):
     assert stage.done_on == factories.TODAY
 
 
+def test_a_started_task_leaves_its_stage_as_it_was(place, ada):
+    part = factories.PartFactory(project=place.project)
+    stage = part.stages.create(name="make", position=1, done_on=date(2031, 3, 1))
+    Task.objects.filter(pk=place.task("Weld").pk).update(stage=stage)
+    ada.post(place.url("task-progress", place.task("Weld").pk), {"mark": "started"})
+    stage.refresh_from_db()
+    assert stage.done_on == date(2031, 3, 1)
+
+
 @pytest.mark.parametrize(
     ("data", "said"),
     [
