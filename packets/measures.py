@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+NO_BREAK = "\u00a0"
 GRAMS_A_POUND = 453.59237  # the international avoirdupois pound, by definition
 
 
@@ -20,7 +21,7 @@ def size(*values: int | None) -> str:
 def metres(*values: int | None) -> str:
     """“7.32 × 3.66 m”."""
     known = [f"{value / 1000:.2f}" for value in values if value]
-    return f"{' × '.join(known)} m" if known else ""
+    return f"{' × '.join(known)} m".replace(" ", NO_BREAK) if known else ""
 
 
 def both(*values: int | None) -> str:

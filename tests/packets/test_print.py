@@ -152,6 +152,14 @@ def test_long_words_and_html_stay_on_the_page_as_typed(quiet, project):
     assert "<i>two</i>" in text_of(data) and "<b>bold</b>" in text_of(data)
 
 
+def test_the_longest_names_leave_the_cover_on_one_page(quiet):
+    project = factories.hearthlight()
+    project.name = ("A lantern " * 12)[:120]
+    project.summary = ("that passers-by light by hand, " * 10)[:300]
+    project.save()
+    assert printed(project).section_pages["cover"] == 1
+
+
 def test_a_broken_picture_gives_a_line_not_a_crash(quiet, project):
     picture = factories.PictureFactory(project=project)
     with default_storage.open(picture.file.name, "wb") as file:
