@@ -58,11 +58,16 @@ def answered(packet: Packet, parts: list[Part], pages: Mapping[str, int]) -> lis
 
 
 def judged(ask: Ask, part: Part, pages: Mapping[str, int], packet: Packet) -> Asked:
-    for check in (lacks, lacks_pictures, too_many_words, too_many_pictures, too_many_pages):
+    for check, fix in (
+        (lacks, fix_of),
+        (lacks_pictures, add_picture),
+        (too_many_words, edit_text),
+        (too_many_pictures, remove_picture),
+        (too_many_pages, fix_of),
+    ):
         found = check(ask, part, pages)
         if found:
-            answer, figure = found
-            return Asked(ask, answer, figure, fix_of(part, packet, check is lacks_pictures))
+            return Asked(ask, *found, fix(part, packet))
     return Asked(ask, Answer.MET, figure_of(ask, part, pages), fix_of(part, packet))
 
 
@@ -118,18 +123,28 @@ def figure_of(ask: Ask, part: Part, pages: Mapping[str, int]) -> str:
     return ", ".join(found) or "In place"
 
 
-def fix_of(part: Part, packet: Packet, pictures: bool = False) -> Link | None:
-    """Where the section is changed: its text first, unless it is pictures that are wanted."""
-    section, project = part.section, packet.project
-    if pictures and section.uses:
-        return Link(picture_url(packet, section), "Add a picture")
-    if section.place and section.place.url == PICTURES:
-        return Link(picture_url(packet, section), section.place.words)
-    if section.place and not (section.topics and part.missing == "No text yet"):
-        return Link(reverse(section.place.url, args=[project.pk]), section.place.words)
-    if section.topics:
-        return Link(text_url(packet, section.topics[0]), "Edit the text")
-    return None
+def fix_of(part: Part, packet: Packet) -> Link | None:
+    """Where the section is changed: the page its rows come from, else its text."""
+    place = part.section.place
+    if place is None:
+        return edit_text(part, packet)
+    if place.url == PICTURES:
+        return Link(picture_url(packet, part.section), place.words)
+    return Link(reverse(place.url, args=[packet.project_id]), place.words)
+
+
+def edit_text(part: Part, packet: Packet) -> Link | None:
+    topics = part.section.topics
+    return Link(text_url(packet, topics[0]), "Edit the text") if topics else None
+
+
+def add_picture(part: Part, packet: Packet) -> Link | None:
+    uses = part.section.uses
+    return Link(picture_url(packet, part.section), "Add a picture") if uses else None
+
+
+def remove_picture(part: Part, packet: Packet) -> Link:
+    return Link(reverse("projects:overview", args=[packet.project_id]), "Remove a picture")
 
 
 def text_url(packet: Packet, topic: str) -> str:

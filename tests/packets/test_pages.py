@@ -45,6 +45,14 @@ def test_a_concept_over_its_words_is_over_by_the_difference(owner, project, pack
     assert "612 words, 112 over the 500 allowed" in page
 
 
+def test_a_picture_too_many_links_to_where_one_is_removed(owner, project, packet):
+    for _ in range(6):
+        factories.PictureFactory(project=project, width=60, height=40)
+    page = owner.get(url("packet", project.pk, packet.pk)).content.decode()
+    assert "6 pictures, 1 over the 5 allowed" in page
+    assert f'<a href="/projects/{project.pk}/">Remove a picture</a>' in page
+
+
 def test_an_ask_is_added_in_place_and_logged(owner, project, packet):
     data = {"title": "References", "section": "team", "needed": "on", "max_words": "200"}
     answer = owner.post(url("ask-add", project.pk, packet.pk), data, headers={"HX-Request": "true"})
