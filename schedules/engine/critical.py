@@ -5,9 +5,7 @@ from collections.abc import Collection
 from .plan import Plan
 
 
-def critical(
-    plan: Plan, *, within: int = 0, leave_out: Collection[str] = ()
-) -> tuple[str, ...]:
+def critical(plan: Plan, *, within: int = 0, leave_out: Collection[str] = ()) -> tuple[str, ...]:
     """Unfinished activities whose total float is the least, or within so many minutes of it.
 
     The least float, not zero: a finish imposed early or late moves every float. Only

@@ -40,8 +40,10 @@ class Crossing(NamedTuple):
 def ahead(board: Board, number: int) -> Crossing:
     """From the predecessor to the least start mark of the successor."""
     link, row, after = board.links[number], board.first[number], board.second[number]
-    source, target = ENDS[link.kind.value]
     line, other = board.line[row], board.line[after]
+    if link.kind is FS and not link.lag:
+        return Crossing(number, 2 * row + 1, line.ends, None, other.mark, 0)
+    source, target = ENDS[link.kind.value]
     actual = board.activities[row].actual_start
     leave = line.ends if source else line.begins if actual is None else _always_at(actual)
     handover = link.kind is LinkKind.SF and not link.lag
@@ -53,8 +55,10 @@ def ahead(board: Board, number: int) -> Crossing:
 def back(board: Board, number: int) -> Crossing:
     """From the successor to the greatest start mark of the predecessor."""
     link, row, after = board.links[number], board.first[number], board.second[number]
-    source, target = ENDS[link.kind.value]
     line, other = board.line[row], board.line[after]
+    if link.kind is FS and not link.lag:
+        return Crossing(number, 2 * after, other.begins, None, line.mark, board.length[row])
+    source, target = ENDS[link.kind.value]
     handover = link.kind is LinkKind.SF and not link.lag
     leave = other.ends if target and not handover else other.begins
     enter, shift = (line.mark, board.length[row]) if source else (line.leave, 0)

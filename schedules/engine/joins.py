@@ -62,13 +62,12 @@ def _plain_lines(board: Board) -> list[int]:
 def _cross(board: Board, number: int, link: Link) -> None:
     """Keep a crossed link on each side where it can still hold something."""
     row, after = board.first[number], board.second[number]
-    if after in board.finished:
-        return
-    from_start = not ENDS[link.kind.value][0]
-    if link.kind is LinkKind.SS and row in board.started and after in board.started:
+    begun = row in board.started
+    met = after in board.finished or (begun and link.kind is LinkKind.SS and after in board.started)
+    if met:
         return
     board.crossing_into.setdefault(after, []).append(ahead(board, number))
-    if row not in board.finished and not (from_start and row in board.started):
+    if not begun or (row not in board.finished and ENDS[link.kind.value][0]):
         board.crossing_out.setdefault(row, []).append(back(board, number))
 
 

@@ -199,3 +199,42 @@ def test_nothing_on_the_longest_path_can_wait(network: Network, data: st.DataObj
     end = data.draw(st.sampled_from([a.key for a in network.activities]))
     found = answer(replace(network, end=end))
     assert all(found.dates[key].total_float == 0 for key in found.chain)
+
+
+@st.composite
+def under_way(draw: st.DrawFn) -> Network:
+    """A network with actual dates, key dates, a zone and perhaps a chosen end."""
+    network = draw(networks())
+    keys = [a.key for a in network.activities]
+    past = st.none() | st.integers(START - 3000, START)
+    left = st.none() | st.integers(0, 6)
+    begun = tuple(
+        replace(a, actual_start=draw(past), actual_finish=draw(past), remaining=draw(left))
+        for a in network.activities
+    )
+    dates = st.builds(
+        KeyDate, key=st.uuids().map(str), activity=st.sampled_from(keys),
+        at=st.integers(START - 3000, START + 9000), role=st.sampled_from(KeyDateRole),
+    )  # fmt: skip
+    return replace(
+        network,
+        activities=begun,
+        key_dates=tuple(draw(st.lists(dates, max_size=3))),
+        end=draw(st.none() | st.sampled_from(keys)),
+        zone=draw(st.none() | st.just("America/New_York")),
+    )
+
+
+@given(under_way())
+def test_any_mixture_of_progress_and_key_dates_has_a_plan(network: Network) -> None:
+    found = answer(network)
+    for a in network.activities:
+        dates = found.dates[a.key]
+        assert dates.finished == (a.actual_finish is not None)
+        assert dates.drivers and 0 <= dates.free_float <= max(0, dates.total_float)
+        if a.actual_finish is not None:
+            assert dates.early_finish == dates.late_finish == a.actual_finish
+        else:
+            assert dates.early_finish >= START
+            assert a.actual_start in (None, dates.early_start)
+            assert (dates.total_float < 0) == (dates.late_finish < dates.early_finish)
