@@ -38,8 +38,12 @@ def chain_row(rows: Rows, task: Task) -> hooks.PanelRow:
         text=f"{task} ({task.lane})",
         detail=f"{day(start)} to {day(finish)}" if start != finish else day(start),
         url=reverse("schedules:why", args=[rows.project.pk, task.pk]),
-        level=hooks.Level.BROKEN,
+        level=hooks.Level.BROKEN if is_late(task) else hooks.Level.PLAIN,
     )
+
+
+def is_late(task: Task) -> bool:
+    return task.to_end and (task.total_float or 0) < 0
 
 
 @hooks.overview.register("schedules.next", place=20)
@@ -76,7 +80,6 @@ def can_start(rows: Rows, task: Task, now: int) -> bool:
 
 def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
     now = engine.instant(rows.today)
-    late = task.to_end and (task.late_finish or 0) < (task.early_finish or 0)
     last_start = shown_days(task.late_start or 0, task.late_finish or 0)[0]
     finish = shown_days(task.early_start or 0, task.early_finish or 0)[1]
     if task.started_on:
@@ -88,6 +91,6 @@ def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
     return hooks.PanelRow(
         text=f"{task.lane}: {task}",
         detail=detail,
-        url=reverse("schedules:task-edit", args=[rows.project.pk, task.pk]),
-        level=hooks.Level.BROKEN if late else hooks.Level.PLAIN,
+        url=reverse("schedules:schedule", args=[rows.project.pk]) + f"#task-{task.pk}",
+        level=hooks.Level.BROKEN if is_late(task) else hooks.Level.PLAIN,
     )

@@ -51,24 +51,32 @@ def expiry(row: KeyDate, before: PlanDays, after: PlanDays) -> Said:
     on = after.key_dates.get(row.pk, row.on)
     until = task.finish if task else after.work_done_on
     what = f"{task.name} would finish" if task else "the work would be done"
-    return room(on, until, f"expires {day(on)}", what) if until else None
+    return room(on, until, fact(row, "expires", on), what) if until else None
+
+
+def fact(row: KeyDate, verb: str, on: date) -> str:
+    """“expires Fri 30 Oct”, unless the name of the date says so already."""
+    said = verb.removeprefix("is ") in row.name.lower()
+    return f"on {day(on)}" if said else f"{verb} {day(on)}"
 
 
 def last_day(row: KeyDate, before: PlanDays, after: PlanDays) -> Said:
     """Nothing to say unless a task must be finished by it."""
     task = after.tasks.get(row.task_id or 0)
     on = after.key_dates.get(row.pk, row.on)
-    return room(on, task.finish, f"is due {day(on)}", f"{task.name} would finish") if task else None
+    if task is None:
+        return None
+    return room(on, task.finish, fact(row, "is due", on), f"{task.name} would finish")
 
 
-def room(on: date, until: date, fact: str, what: str) -> tuple[Level, str]:
+def room(on: date, until: date, said: str, what: str) -> tuple[Level, str]:
     days = (on - until).days
     if days < 0:
-        return Level.BROKEN, f"{fact}; {what} {day(until)}, {plural(-days, 'day')} after it."
+        return Level.BROKEN, f"{said}; {what} {day(until)}, {plural(-days, 'day')} after it."
     if days <= NEAR_DAYS:
         left = f"only {plural(days, 'day')} before it" if days else "on that very day"
-        return Level.NEAR, f"{fact}; {what} {day(until)}, {left}."
-    return Level.HOLDS, f"{fact}; {what} {day(until)}: {plural(days, 'day')} to spare."
+        return Level.NEAR, f"{said}; {what} {day(until)}, {left}."
+    return Level.HOLDS, f"{said}; {what} {day(until)}: {plural(days, 'day')} to spare."
 
 
 def slot(row: KeyDate, before: PlanDays, after: PlanDays) -> Said:
@@ -79,9 +87,9 @@ def slot(row: KeyDate, before: PlanDays, after: PlanDays) -> Said:
 
 
 def booked(on: date, task: TaskDays, was: TaskDays | None) -> tuple[Level, str]:
-    fact = f"is booked for {day(on)}; {task.name} would start {day(task.start)}"
+    said = f"is booked for {day(on)}; {task.name} would start {day(task.start)}"
     if task.start < on:
-        return Level.BROKEN, f"{fact}, before it comes."
+        return Level.BROKEN, f"{said}, before it comes."
     if was and task.start > was.start and task.start > on:
-        return Level.NEAR, f"{fact}, {plural((task.start - on).days, 'day')} after it comes."
-    return Level.HOLDS, f"{fact}: still in time."
+        return Level.NEAR, f"{said}, {plural((task.start - on).days, 'day')} after it comes."
+    return Level.HOLDS, f"{said}: still in time."

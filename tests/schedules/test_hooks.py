@@ -119,5 +119,14 @@ def test_a_slot_after_its_task_began_is_broken(place):
     )
 
 
+def test_a_date_whose_name_says_what_it_is_is_not_said_twice(place):
+    KeyDate.objects.create(
+        project=place.project, name="Licence expires", kind="expiry", on=date(2031, 7, 1)
+    )
+    days = plan_days(rows := read(place.project, factories.TODAY), solve(rows))
+    [ripple] = key_dates(place.project, days, days)
+    assert f"{ripple.subject} {ripple.says}".startswith("Licence expires on Tue 1 Jul;")
+
+
 def test_a_hearing_breaks_nothing(place):
     assert said(place, kind="hearing", on=date(2031, 3, 4)) == []
