@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
@@ -14,10 +13,9 @@ from projects.words import day_year, plural
 from schedules import engine, plan
 from schedules.models import KeyDate
 from schedules.timeline.drawing import Timeline as Drawing
-from schedules.timeline.rows import draw
+from schedules.timeline.rows import draw_pages
 
-TALLEST = 520  # of a drawing on one wide page, in its own units
-TASKS_A_PAGE = 20  # in a plan that is taller, so that the letters stay readable
+TALLEST = 660  # of a drawing on one wide page, in its own units; it shrinks a little to fit
 
 
 class Timeline(Section):
@@ -86,23 +84,8 @@ class Drawn:
 
 
 def drawn(rows: plan.Rows, solved: engine.Plan) -> Drawn:
-    whole = draw(rows, for_print=True, plan=solved)
-    if whole.empty or whole.height <= TALLEST:
-        return Drawn([] if whole.empty else [whole])
-    return Drawn([draw(some, for_print=True, plan=solved) for some in in_pages(rows, solved)])
-
-
-def in_pages(rows: plan.Rows, solved: engine.Plan) -> Iterator[plan.Rows]:
-    """Lane by lane, a page's worth of tasks at a time."""
-    starts = {pk: dates.early_start for pk, dates in solved.dates.items()}
-    ordered = sorted(
-        rows.tasks, key=lambda t: (t.lane.position, t.lane_id, starts[str(t.pk)], t.pk)
-    )
-    for first in range(0, len(ordered), TASKS_A_PAGE):
-        tasks = tuple(ordered[first : first + TASKS_A_PAGE])
-        kept = {task.pk for task in tasks}
-        links = tuple(k for k in rows.links if k.before_id in kept and k.after_id in kept)
-        yield replace(rows, tasks=tasks, links=links)
+    pages = draw_pages(rows, tall=TALLEST, plan=solved)
+    return Drawn([page for page in pages if not page.empty])
 
 
 section = Timeline()

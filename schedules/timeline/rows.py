@@ -42,11 +42,17 @@ def draw(
 
 
 def draw_pages(
-    rows: Rows, *, placed: str = "earliest", tall: float = 560, metrics: Metrics = PRINT
+    rows: Rows,
+    *,
+    placed: str = "earliest",
+    tall: float = 560,
+    metrics: Metrics = PRINT,
+    plan: engine.Plan | None = None,
 ) -> tuple[Timeline, ...]:
     """The same drawing for paper: pages of whole lanes, at most ``tall`` CSS pixels high."""
     way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
-    pages = lay_out_pages(chart_of(rows, placed=way), tall=tall, metrics=metrics, placed=way)
+    chart = chart_of(rows, placed=way, plan=plan)
+    pages = lay_out_pages(chart, tall=tall, metrics=metrics, placed=way)
     return tuple(replace(page, style=print_style()) for page in pages)
 
 
