@@ -89,12 +89,8 @@ class Task(models.Model):
     outdoor = models.BooleanField(default=False)
     daylight = models.BooleanField(default=False)
     not_before = models.DateField(null=True, blank=True)
-    stage = models.OneToOneField(
-        Stage, models.SET_NULL, null=True, blank=True, related_name="task"
-    )
-    order = models.ForeignKey(
-        Order, models.SET_NULL, null=True, blank=True, related_name="tasks"
-    )
+    stage = models.OneToOneField(Stage, models.SET_NULL, null=True, blank=True, related_name="task")
+    order = models.ForeignKey(Order, models.SET_NULL, null=True, blank=True, related_name="tasks")
     note = models.TextField(blank=True)
     started_on = models.DateField(null=True, blank=True)
     finished_on = models.DateField(null=True, blank=True)
@@ -179,9 +175,7 @@ class KeyDate(models.Model):
     on = models.DateField()
     at = models.TimeField(null=True, blank=True)
     movable = models.BooleanField(default=True)
-    task = models.ForeignKey(
-        Task, models.SET_NULL, null=True, blank=True, related_name="key_dates"
-    )
+    task = models.ForeignKey(Task, models.SET_NULL, null=True, blank=True, related_name="key_dates")
     effect = models.CharField(max_length=10, choices=KeyDateEffect, default=KeyDateEffect.NONE)
 
     class Meta:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from django.urls import reverse
@@ -59,16 +60,19 @@ def next_actions(project: Project, today: date) -> hooks.Panel | None:
 
 
 def first_of_each_lane(rows: Rows) -> list[Task]:
-    """The first unfinished task of each lane that is under way, can start now, or is late."""
+    """What each lane does next: what can be done now before what must wait."""
     now = engine.instant(rows.today)
-    waiting = sorted(
-        (t for t in rows.tasks if not t.finished_on and can_start(rows, t, now)),
-        key=lambda t: (t.late_start or 0, t.position),
-    )
+    ready = {t.pk: can_start(rows, t, now) for t in rows.tasks}
+    waiting = sorted((t for t in rows.tasks if not t.finished_on), key=lambda t: turn(t, ready))
     first: dict[int, Task] = {}
     for task in waiting:
         first.setdefault(task.lane_id, task)
     return list(first.values())
+
+
+def turn(task: Task, ready: Mapping[int, bool]) -> tuple[bool, int, int]:
+    by = task.late_start if ready[task.pk] else task.early_start
+    return not ready[task.pk], by or 0, task.position
 
 
 def can_start(rows: Rows, task: Task, now: int) -> bool:
@@ -81,11 +85,13 @@ def can_start(rows: Rows, task: Task, now: int) -> bool:
 def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
     now = engine.instant(rows.today)
     last_start = shown_days(task.late_start or 0, task.late_finish or 0)[0]
-    finish = shown_days(task.early_start or 0, task.early_finish or 0)[1]
+    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
     if task.started_on:
         detail = f"under way, finish by {day(finish)}"
     elif task.to_end and (task.late_start or 0) < now:
         detail = f"should have started by {day(last_start)}"
+    elif not can_start(rows, task, now):
+        detail = f"from {day(start)}"
     else:
         detail = f"start by {day(last_start)}" if task.to_end else "can start now"
     return hooks.PanelRow(

@@ -18,9 +18,10 @@ from projects.models import Project
 
 @dataclass(frozen=True, kw_only=True)
 class Income:
-    """In cents, gifts in kind left out: what is signed, what is only hoped for."""
+    """In cents: money that is signed, gifts in kind that are, and what is only hoped for."""
 
     signed: int
+    in_kind: int
     hoped: int
 
 
@@ -39,8 +40,8 @@ class MoneySheet:
 
     @property
     def short(self) -> int:
-        """How much of the budget no signed fund covers."""
-        return max(0, self.total.planned - self.income.signed)
+        """How much of the budget nothing signed covers."""
+        return max(0, self.total.planned - self.income.signed - self.income.in_kind)
 
 
 def money_sheet(
@@ -68,11 +69,12 @@ def money_sheet(
 
 
 def income_of(funds: list[sources.FundRow]) -> Income:
-    cash = [row for row in funds if row.fund.kind != FundKind.IN_KIND]
     hoped = (FundStatus.APPLIED, FundStatus.OFFERED)
+    sure = [row for row in funds if row.fund.status not in hoped]
     return Income(
-        signed=sum(brings(row) for row in cash if row.fund.status not in hoped),
-        hoped=sum(row.fund.award_cents for row in cash if row.fund.status in hoped),
+        signed=sum(brings(row) for row in sure if row.fund.kind != FundKind.IN_KIND),
+        in_kind=sum(brings(row) for row in sure if row.fund.kind == FundKind.IN_KIND),
+        hoped=sum(row.fund.award_cents for row in funds if row.fund.status in hoped),
     )
 
 

@@ -17,6 +17,7 @@ from schedules.selectors.wording import outcome_words, signed, span_words
 
 SHOWN_MOVES = 12
 WORST_FIRST = [hooks.Level.BROKEN, hooks.Level.NEAR, hooks.Level.HOLDS, hooks.Level.PLAIN]
+BREAKS = (hooks.Level.BROKEN, hooks.Level.NEAR)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,8 @@ class Preview:
     after: hooks.PlanDays
     moves: Sequence[Move]
     chain: Sequence[ChainTask]
-    ripples: Sequence[hooks.Ripple]
+    breaks: Sequence[hooks.Ripple]
+    holds: Sequence[hooks.Ripple]
     basis: str  # what the preview was computed from, to know whether it still stands
 
     @property
@@ -103,12 +105,14 @@ def preview(rows: plan.Rows, slip: Slip) -> Preview:
     changed = slipped(rows, slip)
     now, then = plan.solve(rows), plan.solve(changed)
     before, after = plan.plan_days(rows, now), plan.plan_days(changed, then)
+    found = ripples(rows.project, before, after)
     return Preview(
         before=before,
         after=after,
         moves=moves(rows, now, then),
         chain=chain(rows, now, then),
-        ripples=ripples(rows.project, before, after),
+        breaks=[r for r in found if r.level in BREAKS],
+        holds=[r for r in found if r.level not in BREAKS],
         basis=basis(rows),
     )
 

@@ -23,12 +23,14 @@ def test_the_chain_is_listed_with_its_days(place):
     assert panel.sentence.startswith("45 days in hand.")
 
 
-def test_each_lane_shows_the_first_thing_it_can_do(place):
+def test_each_lane_shows_what_it_does_next(place):
     loft = factories.LaneFactory(project=place.project, name="Third Bell Canvas Loft")
     Task.objects.filter(name__startswith="Cut").update(lane=loft)
     panel = overview.next_actions(place.project, factories.TODAY)
-    assert [row.text for row in panel.rows] == ["Artist: Weld lantern frame"]
-    assert panel.rows[0].detail == "start by Mon 5 May"
+    assert [(row.text, row.detail) for row in panel.rows] == [
+        ("Artist: Weld lantern frame", "start by Mon 5 May"),
+        ("Third Bell Canvas Loft: Cut and sew skin", "from Mon 17 Mar"),
+    ]
 
 
 def test_a_lane_that_should_have_started_is_told_so(place):
