@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from projects.access import project_for
 from projects.files import JPEG, served
 from projects.forms.pictures import PictureForm
-from projects.models import Picture, Project
+from projects.models import Picture, PictureUse, Project
 from projects.pages import done, sheet
 from projects.services.pictures import add_picture, change_picture, delete_picture
 
@@ -39,7 +39,10 @@ def form_page(
 @require_http_methods(["GET", "HEAD", "POST"])
 def picture_add(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    form = PictureForm(request.POST or None, request.FILES or None, project=project)
+    wanted = {"use": request.GET.get("use")} if request.GET.get("use") in PictureUse else {}
+    form = PictureForm(
+        request.POST or None, request.FILES or None, project=project, initial=wanted
+    )
     if not form.is_valid():
         return form_page(request, project, form)
     add_picture(project=project, values=form.cleaned_data, user=request.user)

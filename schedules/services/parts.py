@@ -15,6 +15,7 @@ from projects.words import day
 from schedules.models import Task
 from schedules.selectors.parts import open_before_words
 from schedules.services.planning import replanned
+from schedules.services.ties import agree, finish_task
 from suppliers.models import Making, Supplier
 
 
@@ -95,24 +96,6 @@ def stage_tie(*, stage: Stage, task: Task | None, user: type_user, today: date) 
         task.save(update_fields=["stage"])
         agree(stage, task)
         return note(project, user, f"{title(stage)} is now the task “{task}”.")
-
-
-def agree(stage: Stage, task: Task) -> None:
-    if stage.done_on:
-        finish_task(stage, stage.done_on)
-    elif task.finished_on:
-        stage.done_on = task.finished_on
-        stage.save(update_fields=["done_on"])
-
-
-def finish_task(stage: Stage, on: date | None) -> Task | None:
-    """A finished task has no days left; one that is open again counts from its duration."""
-    task = Task.objects.filter(stage=stage).first()
-    if task:
-        task.finished_on = on
-        task.remaining_days = task.remaining_on = None
-        task.save(update_fields=["finished_on", "remaining_days", "remaining_on"])
-    return task
 
 
 def title(stage: Stage) -> str:

@@ -13,6 +13,7 @@ from projects.words import day, plural
 from schedules.models import Link, Task
 from schedules.selectors.wording import days_words
 from schedules.services.planning import changes, in_words, replanned
+from schedules.services.ties import agree
 
 User = AbstractBaseUser | AnonymousUser
 LABELS = {
@@ -41,6 +42,8 @@ def add_task(
         last = project.tasks.aggregate(last=Max("position"))["last"]
         task.position = 0 if last is None else last + 1
         task.save()
+        if task.stage:
+            agree(task.stage, task)
         waits = ""
         if waits_for:
             Link.objects.create(project=project, before=waits_for, after=task)
@@ -57,6 +60,8 @@ def save_task(*, project: Project, user: User, today: date, task: Task) -> bool:
         changed = changes(old, task, LABELS)
         if changed:
             task.save(update_fields=list(changed))
+            if "stage" in changed and task.stage:
+                agree(task.stage, task)
             sentence = f"Changed “{old}”: {in_words(changed, LABELS)}."
             write(project=project, user=user, about="schedules", sentence=sentence)
     return bool(changed)

@@ -176,3 +176,8 @@ def test_removing_asks_first_and_then_takes_the_file_too(
 def test_the_way_back_stays_inside_the_project(project, owner, place):
     page = add(owner, project, jpeg(), back=place)
     assert page.headers["Location"] == reverse("projects:overview", args=[project.pk])
+
+
+def test_a_link_from_an_ask_chooses_what_the_picture_shows(owner, project):
+    page = owner.get(f"/projects/{project.pk}/pictures/add/?use=past_work").content.decode()
+    assert '<option value="past_work" selected>' in page

@@ -153,3 +153,11 @@ def test_what_was_left_last_week_is_less_today(place):
     )
     recompute(place.project, factories.TODAY)
     assert place.in_hand == 48  # 12 left on 24 February, five worked since: 7 of 10
+
+
+def test_a_task_that_takes_over_a_done_stage_is_done(place, ada, typed):
+    part = factories.PartFactory(project=place.project)
+    stage = part.stages.create(name="make", position=3, done_on=date(2031, 3, 1))
+    weld = place.task("Weld")
+    ada.post(place.url("task-edit", weld.pk), typed(weld, stage=stage.pk))
+    assert place.task("Weld").finished_on == date(2031, 3, 1)

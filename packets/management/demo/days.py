@@ -39,7 +39,9 @@ class Days:
             raise ValueError("The public date is not known yet.")
         return self.public_on
 
-    def worked(self, offset: int) -> date:
+    def worked(self, spec: int | str) -> date:
         """The weekday on or before; what was done was done on a working day."""
-        day = self.today + timedelta(days=offset)
+        day = self.known(spec)
+        if isinstance(spec, str):
+            return day
         return day - timedelta(days=max(0, day.weekday() - 4))

@@ -42,6 +42,8 @@ def whole_project(data: Row) -> Project:
     project = things.make_project(data)
     people.join(project)
     days = Days(today(project))
+    if "public_on" in data:
+        days.public_on = when.saturday_from(days.known(data["public_on"]))
     suppliers = things.make_suppliers(project, data["suppliers"])
     parts = things.make_parts(project, data["parts"], suppliers, days)
     things.make_texts(project, data["texts"])
@@ -76,8 +78,8 @@ def lay_public_date(project: Project, data: Row, tasks: Mapping[str, Any], days:
         effect=row["effect"],
         movable=row["movable"],
     )
-    if "public_on" in data:
-        public.on = when.saturday_from(days.of(data["public_on"]) or days.today)
+    if days.public_on:
+        public.on = days.public_on
         public.save()
         plan.recompute(project, days.today)
     else:
