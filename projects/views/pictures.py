@@ -40,9 +40,7 @@ def form_page(
 def picture_add(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     wanted = {"use": request.GET.get("use")} if request.GET.get("use") in PictureUse else {}
-    form = PictureForm(
-        request.POST or None, request.FILES or None, project=project, initial=wanted
-    )
+    form = PictureForm(request.POST or None, request.FILES or None, project=project, initial=wanted)
     if not form.is_valid():
         return form_page(request, project, form)
     add_picture(project=project, values=form.cleaned_data, user=request.user)

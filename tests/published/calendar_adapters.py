@@ -20,7 +20,6 @@ from schedules.engine import (
 )
 from schedules.holidays import holidays_between, on_workdays
 from schedules.recurrence import instances
-
 from tests.published.row_words import MINUTES, Row, calendar, exact, when
 
 # Names in the law beside the names in the library, where they differ.

@@ -25,7 +25,6 @@ from schedules.engine import (
     paths,
     solve,
 )
-
 from tests.published.row_words import Row, calendar, common_scale, exact, plain, predecessors, when
 
 END = "(imposed finish)"
