@@ -114,6 +114,7 @@ def fund_value(fund: Fund) -> engine.Fund:
         period_start=fund.period_start,
         period_end=fund.period_end,
         rules=tuple(rule_value(row) for row in rows if row.code != MATCH),
+        gifts=fund.kind == FundKind.IN_KIND,
         match=next((match_value(row) for row in rows if row.code == MATCH), None),
     )
 

@@ -90,6 +90,7 @@ class Fund:
     period_end: date | None = None
     rules: tuple[Rule, ...] = ()
     match: Match | None = None
+    gifts: bool = False  # holds gifts in kind, which pay no bill
 
     def __post_init__(self) -> None:
         if self.award is not None and self.award < 0:

@@ -92,11 +92,29 @@ class AwardNotExceeded(Standing):
         return refuse(self, charge, words, award, wanted)
 
 
+@rule_kind
+@dataclass(frozen=True, slots=True)
+class GiftsPayNoBill(Standing):
+    """A fund of gifts in kind takes gifts alone (common practice, no source)."""
+
+    code: ClassVar[str] = "gifts"
+
+    def sentence(self, symbol: str = "$") -> str:
+        return "Gifts in kind pay no bill."
+
+    def check(self, charge: Charge) -> Refusal | None:
+        if not charge.fund.gifts or charge.expense.in_kind:
+            return None
+        words = f"{charge.fund.name} holds gifts in kind, which pay no bill: this expense is cash."
+        return refuse(self, charge, words, "in kind", "cash")
+
+
 STANDING: tuple[Rule, ...] = (
     SignedOnly(),
     OpenOnly(),
     EligiblePeriod(),
     AwardNotExceeded(),
+    GiftsPayNoBill(),
 )
 
 

@@ -125,6 +125,12 @@ def test_a_gift_in_kind_is_no_cash_cost() -> None:
     assert codes(fund(("cash_only", {})), expense(), 10_00) == []
 
 
+def test_gifts_in_kind_pay_no_bill() -> None:
+    hours = fund(gifts=True)
+    assert codes(hours, expense(), 10_00) == ["gifts"]
+    assert codes(hours, expense(in_kind=True), 10_00) == []
+
+
 def test_every_broken_rule_is_told_at_once() -> None:
     strict = fund(
         ("barred_categories", {"categories": ["food"]}), ("cash_only", {}), status="offered"
@@ -159,6 +165,7 @@ def test_every_kind_of_rule_is_found_by_its_code() -> None:
         "category_share_cap",
         "papers_needed",
         "cash_only",
+        "gifts",
     }
     assert all(kind.code == code for code, kind in RULES.items())
 
