@@ -99,7 +99,7 @@ def ask(cast: Cast) -> Any:
 def revision(cast: Cast) -> Any:
     return packets.Revision.objects.create(
         packet=cast["packet_id"], letter="A", made_by="ada", file=a_file("a.pdf"), size=4,
-        pages=1, sha256="0", sources={},
+        pages=1, sha256="0", sources={}, day=factories.TODAY,
     )  # fmt: skip
 
 
