@@ -72,7 +72,7 @@ def test_no_page_scrolls_sideways_on_a_phone(open_as: OpenAs, addresses: list[st
 
 PHONE_FIRST = {
     "/projects/1/money/": ".acts .button",
-    "/projects/1/money/expenses/add": "form.log-expense :is(input, select, button, .button, summary)",
+    "/projects/1/money/expenses/add": "form.log-expense :is(input, select, button, summary)",
     "/projects/1/money/expenses/1/": "#shares :is(button, select, input:not([type=hidden]))",
     "/projects/1/parts/": ".tick-now :is(button, input:not([type=hidden])), .chain a",
     "/projects/1/schedule/": ".marks-cell button",
