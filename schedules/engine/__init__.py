@@ -4,6 +4,7 @@ Give `solve` a Network and a data date; it answers a Plan whose dates carry thei
 reasons. `check` lists open ends and other things worth a question.
 """
 
+from .answer import times
 from .calendar import Calendar
 from .check import Finding, check
 from .critical import critical
@@ -61,4 +62,5 @@ __all__ = [
     "path_length",
     "paths",
     "solve",
+    "times",
 ]

@@ -1,12 +1,11 @@
 """The network as plain lists: one row an activity, in input order.
 
-Start and finish of row r are the points 2r and 2r + 1. A link between two rows that
-live on the same line of working time becomes a pair (point, offset) and costs one
-addition; any other link is crossed through instants (crossing.py).
+The commonest link lets one row start when another has finished, without a lag. Those
+are rows in `out`, and the passes compare instants. All other links are numbers in
+`other_into` and `other_out` (crossing.py).
 """
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from .errors import (
     DuplicateActivity,
@@ -16,18 +15,23 @@ from .errors import (
 )
 from .network import Activity, KeyDate, KeyDateRole, Link, Network
 from .table import ALWAYS, Line
-from .zone import Zone
+from .zone import Zone, zone_named
 
-if TYPE_CHECKING:
-    from .crossing import Crossing
+FAR = 1 << 60  # later than any late date: nothing bounds it
 
-Step = tuple[int, int, int]  # point, offset, number of the link
-BackStep = tuple[int, int]
+
+@dataclass(slots=True)
+class Marks:
+    """Where a pass puts every row: the mark of its start on its line, and both instants."""
+
+    mark: list[int]
+    start: list[int]
+    finish: list[int]
 
 
 @dataclass(slots=True)
 class Board:
-    """Lists that the passes read and fill. Marks are working minutes on a row's line."""
+    """Lists that the passes read. Marks are working minutes on a row's line."""
 
     activities: tuple[Activity, ...]
     links: tuple[Link, ...]
@@ -35,9 +39,9 @@ class Board:
     zone: Zone
     data_date: int
     own: list[Line]  # the row's calendar
-    line: list[Line]  # where its points live: its calendar, or round the clock
+    line: list[Line]  # where it lives: its calendar, or round the clock
     length: list[int]  # minutes to place: the duration, or what remains of it
-    floor: list[int]  # the least start mark that data date and key dates allow
+    ready: list[int]  # the first instant that data date and key dates allow
     finished: set[int] = field(default_factory=set)
     started: set[int] = field(default_factory=set)  # in progress or finished
     points: set[int] = field(default_factory=set)  # rows without length
@@ -45,13 +49,10 @@ class Board:
     held: dict[int, list[KeyDate]] = field(default_factory=dict)
     first: list[int] = field(default_factory=list)  # row before each link
     second: list[int] = field(default_factory=list)  # row after each link
-    into: list[list[Step]] = field(default_factory=list)
-    out: list[list[BackStep]] = field(default_factory=list)
-    crossing_into: dict[int, list["Crossing"]] = field(default_factory=dict)
-    crossing_out: dict[int, list["Crossing"]] = field(default_factory=dict)
-    bounds: dict[int, tuple[int, int]] = field(
-        default_factory=dict
-    )  # of crossed links: instant, mark
+    into: list[list[int]] = field(default_factory=list)  # numbers of all links
+    out: list[list[int]] = field(default_factory=list)  # rows after plain links
+    other_into: dict[int, list[int]] = field(default_factory=dict)  # numbers of the others
+    other_out: dict[int, list[int]] = field(default_factory=dict)
     order: list[int] = field(default_factory=list)
 
 
@@ -67,17 +68,16 @@ def lay(network: Network, data_date: int) -> Board:
         activities=activities,
         links=network.links,
         index=index,
-        zone=Zone(network.zone),
+        zone=zone_named(network.zone),
         data_date=data_date,
         own=own,
         line=own[:],
         length=[activity.duration for activity in activities],
-        floor=[],
+        ready=[data_date] * len(activities),
     )
     _hold(board, network.key_dates)
     _set_progress(board)
-    _set_points(board)
-    _set_floors(board)
+    _hold_starts(board)
     return board
 
 
@@ -103,16 +103,32 @@ def _hold(board: Board, key_dates: tuple[KeyDate, ...]) -> None:
 
 
 def _set_progress(board: Board) -> None:
+    """Begun work keeps what remains; points and events go by the wall clock."""
     for row, activity in enumerate(board.activities):
-        if activity.duration < 0 or (activity.remaining or 0) < 0:
-            raise NegativeDuration(activity.key)
-        if activity.actual_finish is not None:
-            board.finished.add(row)
-            board.started.add(row)
-            board.line[row] = ALWAYS
-        elif activity.actual_start is not None:
-            board.started.add(row)
-            board.length[row] = _remaining(board, row, activity.actual_start)
+        if (
+            activity.duration <= 0
+            or activity.actual_start is not None
+            or activity.actual_finish is not None
+            or activity.remaining is not None
+        ):
+            _set_unlike(board, row, activity)
+    for row in board.events:
+        board.line[row] = ALWAYS
+
+
+def _set_unlike(board: Board, row: int, activity: Activity) -> None:
+    if activity.duration < 0 or (activity.remaining or 0) < 0:
+        raise NegativeDuration(activity.key)
+    if activity.actual_finish is not None:
+        board.finished.add(row)
+        board.started.add(row)
+        board.line[row] = ALWAYS
+    elif activity.actual_start is not None:
+        board.started.add(row)
+        board.length[row] = _remaining(board, row, activity.actual_start)
+    if not board.length[row]:
+        board.points.add(row)
+        board.line[row] = ALWAYS
 
 
 def _remaining(board: Board, row: int, actual_start: int) -> int:
@@ -122,20 +138,8 @@ def _remaining(board: Board, row: int, actual_start: int) -> int:
     return max(0, activity.duration - max(0, line.mark(board.data_date) - line.mark(actual_start)))
 
 
-def _set_points(board: Board) -> None:
-    """Put what takes no working time, and public events, on the wall clock."""
-    for row, length in enumerate(board.length):
-        if not length:
-            board.points.add(row)
-            board.line[row] = ALWAYS
-    for row in board.events:
-        board.line[row] = ALWAYS
-
-
-def _set_floors(board: Board) -> None:
-    lowest = {line: line.mark(board.data_date) for line in set(board.line)}
-    board.floor = [lowest[line] for line in board.line]
+def _hold_starts(board: Board) -> None:
     for row, key_dates in board.held.items():
         for key_date in key_dates:
             if key_date.role is not KeyDateRole.NO_LATER and row not in board.started:
-                board.floor[row] = max(board.floor[row], board.line[row].mark(key_date.at))
+                board.ready[row] = max(board.ready[row], key_date.at)

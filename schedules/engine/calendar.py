@@ -50,6 +50,15 @@ class Calendar:
             return normal
         return max((_minutes(spans) for spans in self.exceptions.values()), default=0) or DAY
 
+    @property
+    def endless(self) -> bool:
+        """Whether its weeks hold working time, so that it never runs out.
+
+        >>> Calendar(key="closed", week=((),) * 7).endless
+        False
+        """
+        return any(_minutes(spans) for spans in self.week)
+
     def line(self, around: int = 0) -> Line:
         """The working time as marks; the table is first laid around an instant.
 

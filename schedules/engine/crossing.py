@@ -1,81 +1,104 @@
-"""Links that cross from one line of working time to another, through instants.
+"""Links other than the plain one, from the finish of one row to the start of the next.
 
-A crossing leaves a mark for its instant, shifts that by the lag, and enters the other
-line. `ahead` bounds the successor's start from below, `back` the predecessor's start
-from above, and the two agree to the minute: a predecessor at or before `back` never
-pushes its successor. A lag in working time ends at the first instant by which the
+Between rows that live on one line of working time a link is an addition of marks. Any
+other leaves a mark for its instant, shifts that by the lag, and enters the other line.
+`ahead` bounds the successor's start from below, `back` the predecessor's start from
+above, and the two agree to the minute: a predecessor at or before `back` never pushes
+its successor. A lag in working time ends at the first instant by which the
 predecessor's calendar has counted it.
 """
 
-from collections.abc import Callable
-from typing import NamedTuple
-
-from .board import Board
+from .board import FAR, Board, Marks
 from .network import LagClock, LinkKind
 
-WORK, FS = LagClock.WORK, LinkKind.FS
-# Which point holds which: 0 the start, 1 the finish.
-ENDS: dict[str, tuple[int, int]] = {"FS": (1, 0), "SS": (0, 0), "FF": (1, 1), "SF": (0, 1)}
-FAR = 1 << 60  # later than any late date: nothing bounds it
-
-Move = Callable[[int], int]
+WORK = LagClock.WORK
+FS, SS, FF, SF = LinkKind.FS, LinkKind.SS, LinkKind.FF, LinkKind.SF
 
 
-class Crossing(NamedTuple):
-    """One direction of a link: from the mark of a point to a start mark elsewhere."""
-
-    number: int
-    point: int
-    leave: Move
-    lag: Move | None
-    enter: Move
-    shift: int
-
-    def at(self, marks: list[int]) -> int:
-        """The instant reached, lag included, before it enters the other line."""
-        instant = self.leave(marks[self.point])
-        return self.lag(instant) if self.lag else instant
+def met(board: Board, number: int) -> bool:
+    """Whether progress has overtaken a link, so that it holds nothing any more."""
+    row, after = board.first[number], board.second[number]
+    if after in board.finished:
+        return True
+    both_begun = row in board.started and after in board.started
+    return both_begun and board.links[number].kind is SS
 
 
-def ahead(board: Board, number: int) -> Crossing:
-    """From the predecessor to the least start mark of the successor."""
-    link, row, after = board.links[number], board.first[number], board.second[number]
-    line, other = board.line[row], board.line[after]
-    if link.kind is FS and not link.lag:
-        return Crossing(number, 2 * row + 1, line.ends, None, other.mark, 0)
-    source, target = ENDS[link.kind.value]
+def crosses(board: Board, number: int) -> bool:
+    """Whether a link is more than an addition of marks."""
+    row, after, link = board.first[number], board.second[number], board.links[number]
+    line = board.own[row]
+    if not line is board.line[row] is board.line[after] is board.own[after]:
+        return True
+    begun = row in board.started or after in board.started
+    return begun or bool(link.lag and link.clock is not WORK)
+
+
+def reached(board: Board, early: Marks, number: int) -> int:
+    """The instant that a link gives its successor's start or finish, lag included."""
+    link, row = board.links[number], board.first[number]
+    if link.kind is FS or link.kind is FF:
+        return _shifted(board, number, early.finish[row], 1)
     actual = board.activities[row].actual_start
-    leave = line.ends if source else line.begins if actual is None else _always_at(actual)
-    handover = link.kind is LinkKind.SF and not link.lag
-    enter = other.reach if target and not handover else other.mark
-    shift = board.length[after] if target else 0
-    return Crossing(number, 2 * row + source, leave, _lag(board, number, 1), enter, shift)
+    return _shifted(board, number, early.start[row] if actual is None else actual, 1)
 
 
-def back(board: Board, number: int) -> Crossing:
-    """From the successor to the greatest start mark of the predecessor."""
+def ahead(board: Board, early: Marks, number: int) -> int:
+    """The least start mark that a link leaves its successor; -FAR when it is met."""
     link, row, after = board.links[number], board.first[number], board.second[number]
-    line, other = board.line[row], board.line[after]
-    if link.kind is FS and not link.lag:
-        return Crossing(number, 2 * after, other.begins, None, line.mark, board.length[row])
-    source, target = ENDS[link.kind.value]
-    handover = link.kind is LinkKind.SF and not link.lag
-    leave = other.ends if target and not handover else other.begins
-    enter, shift = (line.mark, board.length[row]) if source else (line.leave, 0)
-    return Crossing(number, 2 * after + target, leave, _lag(board, number, -1), enter, shift)
+    if met(board, number):
+        return -FAR
+    to_finish = link.kind is FF or link.kind is SF
+    shift = board.length[after] if to_finish else 0
+    if not crosses(board, number):
+        source = board.length[row] if link.kind is FS or link.kind is FF else 0
+        return early.mark[row] + source + link.lag - shift
+    at, other = reached(board, early, number), board.line[after]
+    if to_finish and (link.lag or link.kind is FF):
+        return other.reach(at) - shift
+    return other.mark(at) - shift
 
 
-def _lag(board: Board, number: int, sign: int) -> Move | None:
-    lag = board.links[number].lag
-    if not lag:
-        return None
-    if board.links[number].clock is not WORK:
-        through = board.zone.after if sign > 0 else board.zone.before
-        return lambda at: through(at, lag)
+def back(board: Board, marks: Marks, number: int) -> int:
+    """The greatest start mark of the predecessor that leaves its successor at `marks`, or FAR."""
+    link, row, after = board.links[number], board.first[number], board.second[number]
+    from_finish = link.kind is FS or link.kind is FF
+    if marks.mark[after] == FAR or not _holds_back(board, number):
+        return FAR
+    shift = board.length[row] if from_finish else 0
+    if not crosses(board, number):
+        target = board.length[after] if link.kind is FF or link.kind is SF else 0
+        return marks.mark[after] + target - link.lag - shift
+    at = _shifted(board, number, _leaves(board, marks, number), -1)
+    line = board.line[row]
+    return line.mark(at) - shift if from_finish else line.leave(at)
+
+
+def _holds_back(board: Board, number: int) -> bool:
+    row = board.first[number]
+    if met(board, number) or row in board.finished:
+        return False
+    return row not in board.started or board.links[number].kind in (FS, FF)
+
+
+def _leaves(board: Board, marks: Marks, number: int) -> int:
+    """The instant of the successor's point that a link holds."""
+    link, after = board.links[number], board.second[number]
+    if link.kind is FS or link.kind is SS:
+        return marks.start[after]
+    if link.lag or link.kind is FF:
+        return marks.finish[after]
+    return board.line[after].begins(marks.mark[after] + board.length[after])
+
+
+def _shifted(board: Board, number: int, at: int, sign: int) -> int:
+    """An instant with the lag of a link added, or taken off when `sign` is -1."""
+    link = board.links[number]
+    if not link.lag:
+        return at
+    if link.clock is not WORK:
+        zone = board.zone
+        return zone.after(at, link.lag) if sign > 0 else zone.before(at, link.lag)
     own = board.own[board.first[number]]
-    side = own.ends if sign > 0 else own.begins
-    return lambda at: side(own.mark(at) + sign * lag)
-
-
-def _always_at(actual: int) -> Move:
-    return lambda mark: actual
+    mark = own.mark(at) + sign * link.lag
+    return own.ends(mark) if sign > 0 else own.begins(mark)

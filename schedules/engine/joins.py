@@ -1,30 +1,26 @@
 """Put the links on the board and find an order in which every link points forward."""
 
-from .board import BackStep, Board, Step
-from .crossing import ENDS, FS, WORK, ahead, back
+from .board import Board
+from .crossing import FS
 from .errors import Cycle, DuplicateLink, SelfLink, UnknownActivity
-from .network import Link, LinkKind
 
 
 def join(board: Board) -> None:
     """Read the links into the board and order its rows. Raises what the links do wrong."""
-    into: list[list[Step]] = [[] for _ in board.activities]
-    out: list[list[BackStep]] = [[] for _ in board.activities]
-    board.into, board.out = into, out
     _check_rows(board)
     _check_duplicates(board)
-    plain, length = _plain_lines(board), board.length
-    for number, link in enumerate(board.links):
-        row, after, lag = board.first[number], board.second[number], link.lag
-        if plain[row] != plain[after] or (lag and link.clock is not WORK):
-            _cross(board, number, link)
-        elif link.kind is FS:
-            into[after].append((2 * row + 1, lag, number))
-            out[row].append((2 * after, lag + length[row]))
+    into: list[list[int]] = [[] for _ in board.activities]
+    out: list[list[int]] = [[] for _ in board.activities]
+    board.into, board.out = into, out
+    finished = board.finished
+    ends = zip(board.links, board.first, board.second, strict=True)
+    for number, (link, row, after) in enumerate(ends):
+        into[after].append(number)
+        if link.lag or link.kind is not FS or after in finished:
+            board.other_out.setdefault(row, []).append(number)
+            board.other_into.setdefault(after, []).append(number)
         else:
-            source, target = ENDS[link.kind.value]
-            into[after].append((2 * row + source, lag - target * length[after], number))
-            out[row].append((2 * after + target, lag + source * length[row]))
+            out[row].append(after)
     board.order = _order(board)
 
 
@@ -49,38 +45,16 @@ def _check_duplicates(board: Board) -> None:
         seen[said] = link.key
 
 
-def _plain_lines(board: Board) -> list[int]:
-    """Equal numbers for rows whose links are simple additions."""
-    names = {line: number for number, line in enumerate(set(board.own))}
-    plain = [names[line] for line in board.own]
-    for row, line in enumerate(board.line):
-        if line is not board.own[row] or row in board.started:
-            plain[row] = -row - 1
-    return plain
-
-
-def _cross(board: Board, number: int, link: Link) -> None:
-    """Keep a crossed link on each side where it can still hold something."""
-    row, after = board.first[number], board.second[number]
-    begun = row in board.started
-    met = after in board.finished or (begun and link.kind is LinkKind.SS and after in board.started)
-    if met:
-        return
-    board.crossing_into.setdefault(after, []).append(ahead(board, number))
-    if not begun or (row not in board.finished and ENDS[link.kind.value][0]):
-        board.crossing_out.setdefault(row, []).append(back(board, number))
-
-
 def _order(board: Board) -> list[int]:
     """Rows so that every link leads from an earlier to a later one."""
-    following: list[list[int]] = [[] for _ in board.activities]
-    waiting = [0] * len(board.activities)
-    for row, after in zip(board.first, board.second, strict=True):
-        following[row].append(after)
-        waiting[after] += 1
+    waiting = [len(numbers) for numbers in board.into]
     order = [row for row, count in enumerate(waiting) if not count]
+    out, others, second = board.out, board.other_out, board.second
     for row in order:
-        for after in following[row]:
+        following = out[row]
+        if row in others:
+            following = following + [second[number] for number in others[row]]
+        for after in following:
             waiting[after] -= 1
             if not waiting[after]:
                 order.append(after)

@@ -1,62 +1,101 @@
 """The forward and the backward pass."""
 
-from .board import Board
-from .crossing import FAR, Crossing
+from .board import FAR, Board, Marks
+from .crossing import ahead, back
+from .table import Placed
 
 
-def forward(board: Board) -> list[int]:
-    """Early marks of all points: each start as early as every bound allows."""
-    early = [0] * (2 * len(board.activities))
-    floor, length, into = board.floor, board.length, board.into
-    crossing, settled = board.crossing_into, board.points | board.finished
+def forward(board: Board) -> Marks:
+    """Early dates: each start as early as every bound allows.
+
+    Finishes are pushed on to the rows that wait for nothing else of their predecessor.
+    """
+    early = _blank(board)
+    mark, start, finish = early.mark, early.start, early.finish
+    ready, line, length, out = board.ready[:], board.line, board.length, board.out
+    careful = board.points | board.started | board.other_into.keys()
     for row in board.order:
-        mark = floor[row]
-        for source, offset, _ in into[row]:
-            value = early[source] + offset
-            if value > mark:
-                mark = value
-        if row in crossing:
-            mark = max(mark, _crossed(board, crossing[row], early))
-        if row in settled:
-            mark = settle(board, row, mark)
-        early[2 * row] = mark
-        early[2 * row + 1] = mark + length[row]
-        if row in board.finished:
-            early[2 * row : 2 * row + 2] = _actual(board, row)
+        placed = (
+            _place_with_care(board, row, ready[row], early)
+            if row in careful
+            else line[row].place(ready[row], length[row])
+        )
+        mark[row], start[row], until = placed
+        finish[row] = until
+        for after in out[row]:
+            if until > ready[after]:
+                ready[after] = until
     return early
 
 
-def _crossed(board: Board, crossings: list[Crossing], early: list[int]) -> int:
-    """The greatest bound; each is kept for the reasons."""
-    most = -FAR
-    for number, point, leave, lag, enter, shift in crossings:
-        at = leave(early[point])
-        if lag:
-            at = lag(at)
-        mark = enter(at) - shift
-        board.bounds[number] = at, mark
-        if mark > most:
-            most = mark
-    return most
+def backward(board: Board, rows: list[int], caps: list[int], early: Marks, late: Marks) -> None:
+    """Fill the late dates of `rows`; FAR where nothing bounds them.
+
+    `caps` are the latest finishes that imposed dates and the end allow. What is finished
+    stays where it was.
+    """
+    mark, start, finish = late.mark, late.start, late.finish
+    line, length, out = board.line, board.length, board.out
+    careful = board.points | board.finished | board.other_out.keys()
+    for row in reversed(rows):
+        limit = caps[row]
+        for after in out[row]:
+            if start[after] < limit:
+                limit = start[after]
+        if row in careful:
+            placed = _place_back_with_care(board, row, limit, early, late)
+        elif limit == FAR:
+            placed = FAR, FAR, FAR
+        else:
+            placed = line[row].place_back(limit, length[row])
+        mark[row], start[row], finish[row] = placed
 
 
-def _allowed(crossings: list[Crossing], marks: list[int]) -> int:
-    """The greatest start mark that leaves all successors at `marks`."""
-    least = FAR
-    for _, point, leave, lag, enter, shift in crossings:
-        if marks[point] < FAR >> 1:
-            at = leave(marks[point])
-            least = min(least, enter(lag(at) if lag else at) - shift)
-    return least
+def _blank(board: Board) -> Marks:
+    rows = len(board.activities)
+    return Marks([FAR] * rows, [FAR] * rows, [FAR] * rows)
 
 
-def _actual(board: Board, row: int) -> tuple[int, int]:
+def _place_with_care(board: Board, row: int, ready: int, early: Marks) -> Placed:
+    if row in board.finished:
+        return _actual(board, row)
+    line, others = board.line[row], board.other_into.get(row, ())
+    mark = max([line.mark(ready), *(ahead(board, early, number) for number in others)])
+    if row in board.points:
+        mark = settle(board, row, mark)
+        return mark, mark, mark
+    return mark, line.begins(mark), line.ends(mark + board.length[row])
+
+
+def _actual(board: Board, row: int) -> Placed:
     activity = board.activities[row]
     finish = activity.actual_finish or 0
     if activity.actual_start is not None:
-        return activity.actual_start, finish
+        return activity.actual_start, activity.actual_start, finish
     own = board.own[row]
-    return own.begins(own.mark(finish) - activity.duration), finish
+    start = own.begins(own.mark(finish) - activity.duration)
+    return start, start, finish
+
+
+def _place_back_with_care(board: Board, row: int, limit: int, early: Marks, late: Marks) -> Placed:
+    if row in board.finished:
+        return early.mark[row], early.start[row], early.finish[row]
+    line, length, others = board.line[row], board.length[row], board.other_out.get(row, ())
+    mark = FAR if limit == FAR else line.mark(limit) - length
+    mark = min([mark, *(back(board, late, number) for number in others)])
+    if mark == FAR:
+        return FAR, FAR, FAR
+    if row in board.points:
+        mark = settle_back(board, row, mark)
+    return mark, line.begins(mark), line.ends(mark + length)
+
+
+def room(board: Board, row: int, early: Marks) -> int:
+    """The greatest start mark that leaves all successors where they are; FAR without any."""
+    limit = min((early.start[after] for after in board.out[row]), default=FAR)
+    mark = FAR if limit == FAR else board.line[row].mark(limit) - board.length[row]
+    others = board.other_out.get(row, ())
+    return min([mark, *(back(board, early, number) for number in others)])
 
 
 def settle(board: Board, row: int, at: int) -> int:
@@ -81,32 +120,3 @@ def settle_back(board: Board, row: int, at: int) -> int:
     if activity.finish_milestone or activity.duration:
         return at if own.begins(own.mark(at)) == at else own.ends(own.mark(at))
     return own.begins(own.leave(at))
-
-
-def backward(
-    board: Board, rows: list[int], caps: list[int], early: list[int], late: list[int]
-) -> list[int]:
-    """Fill the late marks of `rows`; return how late each row may start for its successors' sake.
-
-    `caps` are the greatest start marks that imposed dates and the end allow.
-    """
-    room = [FAR] * len(board.activities)
-    length, out, crossing, points = board.length, board.out, board.crossing_out, board.points
-    for row in reversed(rows):
-        limit, free = caps[row], FAR
-        for target, offset in out[row]:
-            value = late[target] - offset
-            if value < limit:
-                limit = value
-            value = early[target] - offset
-            if value < free:
-                free = value
-        if row in crossing:
-            limit = min(limit, _allowed(crossing[row], late))
-            free = min(free, _allowed(crossing[row], early))
-        if row in points and limit < FAR >> 1:
-            limit = settle_back(board, row, limit)
-        late[2 * row] = limit
-        late[2 * row + 1] = limit + length[row]
-        room[row] = free
-    return room

@@ -1,13 +1,14 @@
 """Network in, plan out."""
 
-from .board import Board, lay
-from .ends import late_marks, reaches
+from .answer import Answer
+from .board import Board, Marks, lay
+from .ends import late_marks
 from .errors import UnknownActivity
-from .floats import early_instants, floats, late_instants, slack
+from .floats import slack
 from .joins import join
 from .network import KeyDateRole, Network
 from .passes import forward
-from .plan import Dates, Plan
+from .plan import Plan
 from .reasons import Reasons
 
 
@@ -31,22 +32,11 @@ def solve(network: Network, *, data_date: int) -> Plan:
     end = _chosen(network, board)
     join(board)
     early = forward(board)
-    starts, finishes = early_instants(board, early)
-    last = max(finishes, default=data_date)
-    late, room = late_marks(board, early, last, end)
-    total, free = floats(board, early, late, room)
-    late_starts, late_finishes = late_instants(board, early, late)
-    reasons = Reasons(board, early, starts, finishes)
-    rows = range(len(board.activities))
-    columns = zip(
-        starts, finishes, late_starts, late_finishes, total, free,
-        map(reasons.drivers, rows),
-        [row in board.finished for row in rows],
-        reaches(board, end),
-        strict=True,
-    )  # fmt: skip
-    dates = dict(zip(board.index, map(Dates._make, columns), strict=True))
-    return _plan(network, board, reasons, dates, end)
+    late = late_marks(board, early, end)
+    plan = _plan(network, board, early, late, end)
+    if not all(calendar.endless for calendar in network.calendars.values()):
+        list(plan.dates.values())  # such a calendar can run out: refuse now, not when read
+    return plan
 
 
 def _chosen(network: Network, board: Board) -> int | None:
@@ -57,27 +47,30 @@ def _chosen(network: Network, board: Board) -> int | None:
     return board.index[network.end]
 
 
-def _plan(
-    network: Network, board: Board, reasons: Reasons, dates: dict[str, Dates], end: int | None
-) -> Plan:
-    if not dates:
+def _plan(network: Network, board: Board, early: Marks, late: Marks, end: int | None) -> Plan:
+    if not board.activities:
         return Plan(
             dates={}, finish=board.data_date, chain=(), chain_links=(), ready_at=None, in_hand=None
         )
-    last = (
-        board.index[min(dates, key=lambda k: (-dates[k].early_finish, k))] if end is None else end
-    )
-    event = end is not None and end in board.events
-    rows, links = reasons.chain(last, through_event=event)
+    reasons = Reasons(board, early)
+    last = _last(board, early) if end is None else end
+    rows, links = reasons.chain(last, through_event=end in board.events)
     ready_at = None if end is None else reasons.latest(end)[1]
     return Plan(
-        dates=dates,
-        finish=dates[board.activities[last].key].early_finish,
+        dates=Answer(board, early, late, reasons, end),
+        finish=early.finish[last],
         chain=tuple(board.activities[row].key for row in rows),
         chain_links=tuple(board.links[number].key for number in links),
         ready_at=ready_at,
         in_hand=_in_hand(network, ready_at),
     )
+
+
+def _last(board: Board, early: Marks) -> int:
+    """The row that finishes last; of several the least key."""
+    latest = max(early.finish)
+    rows = [row for row, finish in enumerate(early.finish) if finish == latest]
+    return min(rows, key=lambda row: board.activities[row].key)
 
 
 def _in_hand(network: Network, ready_at: int | None) -> int | None:

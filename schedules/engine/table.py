@@ -14,6 +14,7 @@ from .errors import NoWorkingTime
 from .instants import DAY
 
 Spans = tuple[tuple[int, int], ...]
+Placed = tuple[int, int, int]  # mark of the start, instants of the start and the finish
 FIRST_DAY, LAST_DAY = -146_097, 146_097  # the years 1600 and 2400
 _SATURDAY = 5  # 1 January 2000
 
@@ -26,8 +27,8 @@ class Line(Protocol):
     def ends(self, mark: int) -> int: ...
     def reach(self, at: int) -> int: ...
     def leave(self, at: int) -> int: ...
-    def begins_each(self, marks: list[int]) -> list[int]: ...
-    def ends_each(self, marks: list[int]) -> list[int]: ...
+    def place(self, at: int, length: int) -> Placed: ...
+    def place_back(self, limit: int, length: int) -> Placed: ...
 
 
 class Always:
@@ -40,10 +41,11 @@ class Always:
 
     begins = ends = reach = leave = mark
 
-    def begins_each(self, marks: list[int]) -> list[int]:
-        return marks
+    def place(self, at: int, length: int) -> Placed:
+        return at, at, at + length
 
-    ends_each = begins_each
+    def place_back(self, limit: int, length: int) -> Placed:
+        return limit - length, limit - length, limit
 
 
 ALWAYS = Always()
@@ -108,19 +110,32 @@ class WorkTable:
         gone, size = at - self._begin[span], self._size[span]
         return self._done[span] + (gone if gone < size else size - 1)
 
-    def begins_each(self, marks: list[int]) -> list[int]:
-        """`begins` of many marks at once."""
-        if marks:
-            self._reach_out(min(marks), max(marks) + 1)
-        done, shift = self._done, self._shift
-        return [mark + shift[bisect_right(done, mark) - 1] for mark in marks]
+    def place(self, at: int, length: int) -> Placed:
+        """The first work of `length` minutes, above zero, from `at` on."""
+        if not self._from <= at < self._to:
+            self._cover(at)
+        done, span = self._done, bisect_right(self._begin, at) - 1
+        gone, size = at - self._begin[span], self._size[span]
+        mark = done[span] + (gone if gone < size else size)
+        last = mark + length
+        if last > done[-1]:
+            self._reach_out(mark, last)
+            return self.place(at, length)
+        start = at if gone < size else self._begin[span + 1]
+        return mark, start, last + self._shift[bisect_left(done, last) - 1]
 
-    def ends_each(self, marks: list[int]) -> list[int]:
-        """`ends` of many marks at once."""
-        if marks:
-            self._reach_out(min(marks) - 1, max(marks))
-        done, shift = self._done, self._shift
-        return [mark + shift[bisect_left(done, mark) - 1] for mark in marks]
+    def place_back(self, limit: int, length: int) -> Placed:
+        """The last work of `length` minutes, above zero, up to `limit`."""
+        if not self._from <= limit < self._to:
+            self._cover(limit)
+        done, span = self._done, bisect_left(self._begin, limit) - 1
+        gone, size = limit - self._begin[span], self._size[span]
+        mark = done[span] + (gone if gone < size else size) - length
+        if mark < done[0]:
+            self._reach_out(mark, mark + length)
+            return self.place_back(limit, length)
+        finish = limit if gone < size else self._begin[span] + size
+        return mark, mark + self._shift[bisect_right(done, mark) - 1], finish
 
     def _cover(self, at: int) -> None:
         while not self._from <= at < self._to:

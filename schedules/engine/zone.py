@@ -7,6 +7,7 @@ those shown twice in autumn stand for the first showing. That keeps `after` and
 """
 
 from datetime import UTC, datetime, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from .errors import UnknownZone
@@ -113,3 +114,13 @@ class Zone:
     def _last_wall(self, utc: int) -> int:
         at = self._first_wall(utc)
         return at if self._utc(at) <= utc else at - 1
+
+
+@lru_cache(maxsize=8)
+def zone_named(name: str | None) -> Zone:
+    """The zone of a name, with what it has learnt of its clock changes.
+
+    >>> zone_named(None).after(0, 60)
+    60
+    """
+    return Zone(name)
