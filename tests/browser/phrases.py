@@ -30,6 +30,12 @@ def follow(where: Page | Locator, words: str, exact: bool = False) -> None:
     settled(where)
 
 
+def send(page: Page) -> None:
+    """Send the form that stands open in its place."""
+    page.locator("form.in-place button[type=submit]").click()
+    settled(page)
+
+
 def lede(page: Page) -> Locator:
     return page.locator(".sheethead .lede")
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pikepdf
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.phrases import HEARTHLIGHT, TWO_HERONS, follow, press, row
+from tests.browser.phrases import HEARTHLIGHT, TWO_HERONS, follow, press, row, send
 
 pytestmark = pytest.mark.browser
 
@@ -23,17 +23,22 @@ def open_packet(page: Page, project: str) -> None:
 def make_revision(page: Page, letter: str) -> None:
     page.set_default_timeout(60_000)
     press(page, f"Make revision {letter}")
-    expect(row(page, letter).first).to_be_visible(timeout=60_000)
+    expect(revision(page, letter)).to_be_visible(timeout=60_000)
+
+
+def revision(page: Page, letter: str) -> Locator:
+    header = page.get_by_role("rowheader", name=letter, exact=True)
+    return page.get_by_role("region", name="Revisions").get_by_role("row").filter(has=header)
 
 
 def test_a_missing_ask_leads_to_what_answers_it(artist: Page) -> None:
     open_packet(artist, TWO_HERONS)
-    missing = artist.locator("table.asks tr", has_text="missing").filter(has_text="Edit the text")
-    title = missing.first.get_by_role("rowheader").inner_text()
-    missing.first.get_by_role("link").first.click()
-    artist.get_by_role("textbox").fill("Two herons in welded steel, standing in the reed bed.")
+    missing = row(artist, "Maintenance plan").first
+    expect(missing).to_contain_text("missing")
+    missing.get_by_role("link").first.click()
+    artist.get_by_role("textbox").fill("Rinse with water each spring; look at the bolts.")
     press(artist, "Save the text")
-    expect(row(artist, title).first).to_contain_text("met")
+    expect(row(artist, "Maintenance plan").first).to_contain_text("met")
 
 
 def test_a_revision_is_a_tagged_pdf_and_goes_out_of_date_with_the_reason(artist: Page) -> None:
@@ -41,7 +46,7 @@ def test_a_revision_is_a_tagged_pdf_and_goes_out_of_date_with_the_reason(artist:
     make_revision(artist, "B")
     expect(artist.get_by_role("heading", name="is out of date")).to_have_count(0)
     with artist.expect_download() as arriving:
-        follow(row(artist, "B").first, "Download")
+        follow(revision(artist, "B"), "Download")
     expect_tagged(Path(arriving.value.path()).read_bytes())
     packet = artist.url
     change_mass(artist, "70 lb")
@@ -55,7 +60,7 @@ def change_mass(page: Page, mass: str) -> None:
     page.goto(f"{HEARTHLIGHT}parts/")
     follow(row(page, "Lantern frame"), "Change")
     page.get_by_label("Mass").fill(mass)
-    page.locator("form.in-place").get_by_role("button").first.click()
+    send(page)
     expect(row(page, "Lantern frame")).to_contain_text(mass)
 
 

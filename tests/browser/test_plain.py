@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenAs
-from tests.browser.phrases import HEARTHLIGHT, figure, photo, row
+from tests.browser.phrases import HEARTHLIGHT, figure, follow, photo, row
 
 pytestmark = pytest.mark.browser
 
@@ -50,10 +50,10 @@ def test_a_slip_is_tried_without_javascript(plain: Page) -> None:
 
 def test_going_back_after_a_piece_was_swapped_gives_a_whole_page(artist: Page) -> None:
     artist.goto(f"{HEARTHLIGHT}schedule/")
-    row(artist, "Paint mural field").get_by_role("link", name="Why").click()
+    follow(row(artist, "Paint mural field"), "Why")
     expect(artist).to_have_url(re.compile("/why/$"))
-    row(artist, "Paint mural field").get_by_role("link", name="Paint mural field").click()
-    artist.get_by_role("link", name="Money", exact=True).first.click()
+    follow(row(artist, "Paint mural field"), "Paint mural field", exact=True)
+    follow(artist, "Money", exact=True)
     expect(artist.get_by_role("heading", level=1)).to_have_text("Money")
     artist.go_back()
     expect(artist.get_by_role("heading", level=1)).to_have_text("Schedule")

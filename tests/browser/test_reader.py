@@ -27,7 +27,7 @@ def test_a_reader_sees_no_button_that_changes_something(reader: Page, sheet: str
     reader.goto(HEARTHLIGHT + sheet)
     main = reader.get_by_role("main")
     for role in ("button", "link"):
-        names = main.get_by_role(role).all_inner_texts()
+        names = main.get_by_role(role).all_text_contents()
         assert not [name for name in names if CHANGING.match(name.strip())]
 
 

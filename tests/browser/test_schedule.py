@@ -91,6 +91,6 @@ def test_the_title_block_follows_a_change_without_a_new_page(artist: Page) -> No
     artist.goto(SCHEDULE)
     before = figure(artist, "In hand").inner_text()
     follow(row(artist, "Paint mural field"), "Paint mural field")
-    artist.get_by_label("Working days", exact=True).fill("40")
+    artist.get_by_label("Working days", exact=True).fill("10")
     press(artist, "Save the task")
     expect(figure(artist, "In hand")).not_to_have_text(before)

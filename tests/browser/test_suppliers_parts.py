@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.phrases import HEARTHLIGHT, follow, press, row
+from tests.browser.phrases import HEARTHLIGHT, follow, press, row, send
 
 pytestmark = pytest.mark.browser
 
@@ -15,12 +15,12 @@ def test_a_supplier_is_added_with_an_insurance_that_expires(artist: Page) -> Non
     follow(artist, "Add a supplier")
     artist.get_by_label("Name", exact=True).fill("Coldharbour Rigging")
     artist.get_by_label("Lead time, working days").fill("10")
-    artist.locator("form.in-place").get_by_role("button").first.click()
+    send(artist)
     follow(row(artist, "Coldharbour Rigging"), "Coldharbour Rigging")
     follow(artist, "Add a paper")
     artist.get_by_label("Title").fill("General liability")
     artist.get_by_label("Expires").fill("2031-03-20")
-    artist.locator("form.in-place").get_by_role("button").first.click()
+    send(artist)
     expect(row(artist, "General liability")).to_contain_text("20 Mar 2031")
     artist.goto(f"{HEARTHLIGHT}suppliers/")
     expect(row(artist, "Coldharbour Rigging")).to_contain_text("General liability")
@@ -40,5 +40,5 @@ def test_a_part_is_added_with_its_size_as_people_write_it(artist: Page) -> None:
     follow(artist, "Add a part")
     artist.get_by_label("Name", exact=True).fill("Bracket cover")
     artist.get_by_label("Width").fill("4 ft 6 in")
-    artist.locator("form.in-place").get_by_role("button").first.click()
+    send(artist)
     expect(row(artist, "Bracket cover")).to_contain_text("4 ft 6 in")
