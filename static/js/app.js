@@ -11,6 +11,18 @@ document.addEventListener("htmx:afterSettle", (event) => {
 const wrong = document.querySelector("[aria-invalid=true]");
 if (wrong) wrong.focus();
 
+/* On a narrow screen the list of sheets scrolls: show the one we are on. */
+const here = document.querySelector(".sheets [aria-current]");
+if (here) here.parentElement.scrollLeft = here.offsetLeft - (here.parentElement.clientWidth - here.offsetWidth) / 2;
+
+/* An answer that arrives while somebody types on in its form comes too late: leave the form alone. */
+document.addEventListener("htmx:beforeSwap", (event) => {
+  const asked = event.detail.requestConfig;
+  if (asked.verb !== "get" || asked.elt.tagName !== "FORM") return;
+  const words = (data) => new URLSearchParams(data).toString();
+  if (words(asked.formData) !== words(new FormData(asked.elt))) event.detail.shouldSwap = false;
+});
+
 function say(sentence) {
   const line = document.getElementById("status");
   if (line) line.textContent = sentence;

@@ -70,6 +70,22 @@ def test_no_page_scrolls_sideways_on_a_phone(open_as: OpenAs, addresses: list[st
     assert not too_wide
 
 
+OUTSIDE = """(parts) => parts.filter((part) => {
+  const box = part.getBoundingClientRect();
+  return box.left < 0 || box.right > innerWidth;
+}).map((part) => part.innerText)"""
+
+
+@pytest.mark.parametrize("screen", ["phone"], indirect=True)
+@pytest.mark.parametrize("sheet", ["", "money/", "packets/", "log/"])
+def test_the_title_block_and_the_sheet_one_is_on_fit_a_phone(open_as: OpenAs, sheet: str) -> None:
+    page = open_as("artist")
+    page.goto(f"/projects/1/{sheet}")
+    shown = page.locator("#titleblock dd, .sheets [aria-current]")
+    assert shown.count() > 5
+    assert not shown.evaluate_all(OUTSIDE)
+
+
 PHONE_FIRST = {
     "/projects/1/money/": ".acts .button",
     "/projects/1/money/expenses/add": "form.log-expense :is(input, select, button, summary)",

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+import time
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from tests.browser.phrases import (
     HEARTHLIGHT,
@@ -52,6 +53,21 @@ def test_a_later_public_date_shows_what_breaks_outside_the_schedule(artist: Page
     marks = artist.locator("ul.marks").first
     expect(marks).to_contain_text("Riverside Ward improvement fund")
     expect(marks).to_contain_text("rev A shows dates that would be wrong")
+
+
+def test_what_is_typed_while_the_answer_is_on_its_way_is_kept(artist: Page) -> None:
+    artist.goto(f"{SCHEDULE}slip/")
+    artist.route("**/slip/?*", answer_late)
+    option = artist.get_by_label("What slips").locator("option", has_text="Weld lantern frame")
+    artist.get_by_label("What slips").select_option(value=option.get_attribute("value"))
+    artist.get_by_label("longer by working days").press_sequentially("8")
+    settled(artist)
+    expect(artist.get_by_label("longer by working days")).to_have_value("8")
+
+
+def answer_late(route: Route) -> None:
+    time.sleep(0.5)
+    route.continue_()
 
 
 def test_a_slip_that_is_discarded_changes_nothing(artist: Page) -> None:
