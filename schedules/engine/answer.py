@@ -23,9 +23,10 @@ class Answer(Mapping[str, Dates]):
         self._columns = early_starts(board, early), early.finish, late_starts, late_finishes
 
     def __getitem__(self, key: str) -> Dates:
-        if key not in self._made:
-            self._made[key] = self._make(self._board.index[key])
-        return self._made[key]
+        found = self._made.get(key)
+        if found is None:
+            found = self._made[key] = self._make(self._board.index[key])
+        return found
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._board.index)
@@ -41,12 +42,14 @@ class Answer(Mapping[str, Dates]):
         return dict(zip(self._board.index, zip(*self._columns, strict=True), strict=True))
 
     def _make(self, row: int) -> Dates:
-        starts, finishes, late_starts, late_finishes = self._columns
-        total, free = floats(self._board, self._early, self._late, row)
-        return Dates(
-            starts[row], finishes[row], late_starts[row], late_finishes[row], total, free,
-            self._reasons.drivers(row), row in self._board.finished, self._to_end[row],
-        )  # fmt: skip
+        drivers, finished = self._reasons.drivers(row), row in self._board.finished
+        return Dates(*self._figures[row], drivers, finished, self._to_end[row])
+
+    @cached_property
+    def _figures(self) -> list[tuple[int, int, int, int, int, int]]:
+        """The four dates and both floats."""
+        total, free = floats(self._board, self._early, self._late)
+        return list(zip(*self._columns, total, free, strict=True))
 
     @cached_property
     def _to_end(self) -> list[bool]:

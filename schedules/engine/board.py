@@ -18,6 +18,7 @@ from .table import ALWAYS, Line
 from .zone import Zone, zone_named
 
 FAR = 1 << 60  # later than any late date: nothing bounds it
+BOUND = FAR >> 1  # what is bounded lies below this
 
 
 @dataclass(slots=True)
@@ -40,6 +41,7 @@ class Board:
     data_date: int
     own: list[Line]  # the row's calendar
     line: list[Line]  # where it lives: its calendar, or round the clock
+    home: list[object]  # one and the same where a link between rows is an addition of marks
     length: list[int]  # minutes to place: the duration, or what remains of it
     ready: list[int]  # the first instant that data date and key dates allow
     finished: set[int] = field(default_factory=set)
@@ -72,6 +74,7 @@ def lay(network: Network, data_date: int) -> Board:
         data_date=data_date,
         own=own,
         line=own[:],
+        home=list(own),
         length=[activity.duration for activity in activities],
         ready=[data_date] * len(activities),
     )
@@ -112,8 +115,11 @@ def _set_progress(board: Board) -> None:
             or activity.remaining is not None
         ):
             _set_unlike(board, row, activity)
-    for row in board.events:
+    for row in board.finished | board.points | board.events:
         board.line[row] = ALWAYS
+    for row in board.started | board.points | board.events:
+        if row in board.started or board.own[row] is not ALWAYS:
+            board.home[row] = object()
 
 
 def _set_unlike(board: Board, row: int, activity: Activity) -> None:
@@ -122,13 +128,11 @@ def _set_unlike(board: Board, row: int, activity: Activity) -> None:
     if activity.actual_finish is not None:
         board.finished.add(row)
         board.started.add(row)
-        board.line[row] = ALWAYS
     elif activity.actual_start is not None:
         board.started.add(row)
         board.length[row] = _remaining(board, row, activity.actual_start)
     if not board.length[row]:
         board.points.add(row)
-        board.line[row] = ALWAYS
 
 
 def _remaining(board: Board, row: int, actual_start: int) -> int:

@@ -26,33 +26,35 @@ def met(board: Board, number: int) -> bool:
 
 def crosses(board: Board, number: int) -> bool:
     """Whether a link is more than an addition of marks."""
-    row, after, link = board.first[number], board.second[number], board.links[number]
-    line = board.own[row]
-    if not line is board.line[row] is board.line[after] is board.own[after]:
+    if board.home[board.first[number]] is not board.home[board.second[number]]:
         return True
-    begun = row in board.started or after in board.started
-    return begun or bool(link.lag and link.clock is not WORK)
+    link = board.links[number]
+    return link.lag != 0 and link.clock is not WORK
 
 
 def reached(board: Board, early: Marks, number: int) -> int:
     """The instant that a link gives its successor's start or finish, lag included."""
     link, row = board.links[number], board.first[number]
     if link.kind is FS or link.kind is FF:
-        return _shifted(board, number, early.finish[row], 1)
-    actual = board.activities[row].actual_start
-    return _shifted(board, number, early.start[row] if actual is None else actual, 1)
+        at = early.finish[row]
+    else:
+        actual = board.activities[row].actual_start
+        at = early.start[row] if actual is None else actual
+    return _shifted(board, number, at, 1) if link.lag else at
 
 
 def ahead(board: Board, early: Marks, number: int) -> int:
     """The least start mark that a link leaves its successor; -FAR when it is met."""
     link, row, after = board.links[number], board.first[number], board.second[number]
-    if met(board, number):
-        return -FAR
+    if link.kind is FS and not link.lag and board.home[row] is board.home[after]:
+        return early.mark[row] + board.length[row]
     to_finish = link.kind is FF or link.kind is SF
     shift = board.length[after] if to_finish else 0
     if not crosses(board, number):
         source = board.length[row] if link.kind is FS or link.kind is FF else 0
         return early.mark[row] + source + link.lag - shift
+    if met(board, number):
+        return -FAR
     at, other = reached(board, early, number), board.line[after]
     if to_finish and (link.lag or link.kind is FF):
         return other.reach(at) - shift
@@ -69,7 +71,8 @@ def back(board: Board, marks: Marks, number: int) -> int:
     if not crosses(board, number):
         target = board.length[after] if link.kind is FF or link.kind is SF else 0
         return marks.mark[after] + target - link.lag - shift
-    at = _shifted(board, number, _leaves(board, marks, number), -1)
+    at = _leaves(board, marks, number)
+    at = _shifted(board, number, at, -1) if link.lag else at
     line = board.line[row]
     return line.mark(at) - shift if from_finish else line.leave(at)
 
@@ -93,11 +96,8 @@ def _leaves(board: Board, marks: Marks, number: int) -> int:
 
 def _shifted(board: Board, number: int, at: int, sign: int) -> int:
     """An instant with the lag of a link added, or taken off when `sign` is -1."""
-    link = board.links[number]
-    if not link.lag:
-        return at
+    link, zone = board.links[number], board.zone
     if link.clock is not WORK:
-        zone = board.zone
         return zone.after(at, link.lag) if sign > 0 else zone.before(at, link.lag)
     own = board.own[board.first[number]]
     mark = own.mark(at) + sign * link.lag

@@ -1,9 +1,10 @@
-"""The floats of an activity, and its late dates as shown."""
+"""Floats, and dates as they are shown."""
 
 from collections.abc import Callable
+from operator import sub
 
-from .board import FAR, Board, Marks
-from .passes import room
+from .board import BOUND, Board, Marks
+from .passes import rooms
 
 
 def early_starts(board: Board, early: Marks) -> list[int]:
@@ -42,14 +43,15 @@ def slack(count: Callable[[int], int], first: int, last: int) -> int:
     return last - first if not worked and last < first else worked
 
 
-def floats(board: Board, early: Marks, late: Marks, row: int) -> tuple[int, int]:
-    """Total and free float of a row, in working minutes of its calendar."""
-    if row in board.finished:
-        return 0, 0
-    first, last, most = early.mark[row], late.mark[row], room(board, row, early)
-    total, own = last - first, board.own[row]
-    if board.line[row] is not own:
-        total = slack(own.mark, first, last)
-        if most != FAR:
-            first, most = own.mark(first), own.mark(most)
-    return total, max(0, min(most - first, total))
+def floats(board: Board, early: Marks, late: Marks) -> tuple[list[int], list[int]]:
+    """Total and free float of every row, in working minutes of its calendar."""
+    total = list(map(sub, late.mark, early.mark))
+    free = list(map(sub, rooms(board, early), early.mark))
+    for row in board.points | board.events:
+        own, first, most = board.own[row], early.mark[row], early.mark[row] + free[row]
+        total[row] = slack(own.mark, first, late.mark[row])
+        if most < BOUND:
+            free[row] = own.mark(most) - own.mark(first)
+    for row in board.finished:
+        total[row] = free[row] = 0
+    return total, [max(0, min(pair)) for pair in zip(free, total, strict=True)]

@@ -35,7 +35,8 @@ def _check_rows(board: Board) -> None:
 
 
 def _check_duplicates(board: Board) -> None:
-    if len(set(zip(board.first, board.second, strict=True))) == len(board.links):
+    size, ends = len(board.activities), zip(board.first, board.second, strict=True)
+    if len({row * size + after for row, after in ends}) == len(board.links):
         return
     seen: dict[tuple[str, ...], str] = {}
     for link in board.links:
@@ -55,8 +56,8 @@ def _order(board: Board) -> list[int]:
         if row in others:
             following = following + [second[number] for number in others[row]]
         for after in following:
-            waiting[after] -= 1
-            if not waiting[after]:
+            left = waiting[after] = waiting[after] - 1
+            if not left:
                 order.append(after)
     if len(order) < len(waiting):
         raise _tangle(board, {row for row, count in enumerate(waiting) if count})

@@ -59,8 +59,10 @@ def _blank(board: Board) -> Marks:
 def _place_with_care(board: Board, row: int, ready: int, early: Marks) -> Placed:
     if row in board.finished:
         return _actual(board, row)
-    line, others = board.line[row], board.other_into.get(row, ())
-    mark = max([line.mark(ready), *(ahead(board, early, number) for number in others)])
+    line = board.line[row]
+    mark = line.mark(ready)
+    for number in board.other_into.get(row, ()):
+        mark = max(mark, ahead(board, early, number))
     if row in board.points:
         mark = settle(board, row, mark)
         return mark, mark, mark
@@ -80,9 +82,10 @@ def _actual(board: Board, row: int) -> Placed:
 def _place_back_with_care(board: Board, row: int, limit: int, early: Marks, late: Marks) -> Placed:
     if row in board.finished:
         return early.mark[row], early.start[row], early.finish[row]
-    line, length, others = board.line[row], board.length[row], board.other_out.get(row, ())
+    line, length = board.line[row], board.length[row]
     mark = FAR if limit == FAR else line.mark(limit) - length
-    mark = min([mark, *(back(board, late, number) for number in others)])
+    for number in board.other_out.get(row, ()):
+        mark = min(mark, back(board, late, number))
     if mark == FAR:
         return FAR, FAR, FAR
     if row in board.points:
@@ -90,12 +93,20 @@ def _place_back_with_care(board: Board, row: int, limit: int, early: Marks, late
     return mark, line.begins(mark), line.ends(mark + length)
 
 
-def room(board: Board, row: int, early: Marks) -> int:
-    """The greatest start mark that leaves all successors where they are; FAR without any."""
-    limit = min((early.start[after] for after in board.out[row]), default=FAR)
-    mark = FAR if limit == FAR else board.line[row].mark(limit) - board.length[row]
-    others = board.other_out.get(row, ())
-    return min([mark, *(back(board, early, number) for number in others)])
+def rooms(board: Board, early: Marks) -> list[int]:
+    """The greatest start marks that leave all successors where they are; FAR without any."""
+    found = []
+    start, line = early.start, board.line
+    for row, following in enumerate(board.out):
+        limit, first = FAR, row
+        for after in following:
+            if start[after] < limit:
+                limit, first = start[after], after
+        mark = early.mark[first] if line[first] is line[row] else line[row].mark(limit)
+        found.append(mark - board.length[row] if following else FAR)
+    for row, numbers in board.other_out.items():
+        found[row] = min(found[row], *(back(board, early, number) for number in numbers))
+    return found
 
 
 def settle(board: Board, row: int, at: int) -> int:

@@ -10,39 +10,47 @@ from .plan import Driver, Reason
 class Reasons:
     """Binding links, key dates and data date of every row."""
 
-    __slots__ = ("_board", "_early")
+    __slots__ = ("_apart", "_board", "_early", "_least")
 
     def __init__(self, board: Board, early: Marks) -> None:
         self._board, self._early = board, early
+        self._apart = board.points | board.started | board.held.keys()
+        self._least = {line: line.mark(board.data_date) for line in set(board.line)}
 
     def drivers(self, row: int) -> tuple[Driver, ...]:
         """All that bind, links first; ACTUAL comes before what the remaining work waits for."""
-        board, early, found = self._board, self._early, list[Driver]()
-        if row in board.started:
-            actual = board.activities[row].actual_start
-            at = early.start[row] if actual is None else actual
-            found.append(Driver(Reason.ACTUAL, None, at))
-        if row not in board.finished:
-            for number in self.binding(row):
-                at = reached(board, early, number)
-                found.append(Driver(Reason.LINK, board.links[number].key, at))
-            found += self._imposed(row)
+        board, early, link = self._board, self._early, Reason.LINK
+        found = [
+            Driver(link, board.links[number].key, reached(board, early, number))
+            for number in self.binding(row)
+        ]
+        if row in self._apart:
+            return (*self._actual(row), *found, *self._imposed(row))
+        if self._least[board.line[row]] == early.mark[row]:
+            found.append(Driver(Reason.DATA_DATE, None, board.data_date))
         return tuple(found)
 
     def binding(self, row: int) -> list[int]:
-        """The links that hold the row where it is."""
-        mark = self._early.mark[row]
-        if row in self._board.finished:
+        """The links that hold the row where it is, those that cross lines last."""
+        board, early = self._board, self._early
+        mark, numbers = early.mark[row], board.into[row]
+        if row in board.finished or not numbers:
             return []
-        return [number for number, value in self._marks(row) if self._falls(row, value, mark)]
+        if row in board.points:
+            holds = [n for n, bound in self._bounds(row) if settle(board, row, bound) == mark]
+        else:
+            holds = [number for number in numbers if ahead(board, early, number) == mark]
+        if len(holds) > 1:
+            holds.sort(key=lambda number: crosses(board, number))
+        return holds
 
     def latest(self, row: int) -> tuple[list[int], int | None]:
         """The links that bind most, whether or not a date binds more, and their bound."""
-        marks = self._marks(row)
-        if not marks or row in self._board.finished:
+        bounds = self._bounds(row)
+        if not bounds or row in self._board.finished:
             return [], None
-        most = max(mark for _, mark in marks)
-        links = [number for number, mark in marks if mark == most]
+        most = max(bound for _, bound in bounds)
+        links = [number for number, bound in bounds if bound == most]
         return links, max(reached(self._board, self._early, number) for number in links)
 
     def chain(self, row: int, *, through_event: bool) -> tuple[list[int], list[int]]:
@@ -58,23 +66,32 @@ class Reasons:
             binding = self.binding(row)
         return rows[::-1], numbers[::-1]
 
-    def _marks(self, row: int) -> list[tuple[int, int]]:
-        """The links that hold a row, those that cross lines last, and their bounds."""
-        board, early = self._board, self._early
+    def _bounds(self, row: int) -> list[tuple[int, int]]:
+        """The links that hold something of a row, with their bounds on its start mark."""
+        board = self._board
         holding = [number for number in board.into[row] if not met(board, number)]
-        holding.sort(key=lambda number: crosses(board, number))
-        return [(number, ahead(board, early, number)) for number in holding]
+        return [(number, ahead(board, self._early, number)) for number in holding]
+
+    def _actual(self, row: int) -> list[Driver]:
+        if row not in self._board.started:
+            return []
+        actual = self._board.activities[row].actual_start
+        at = self._early.start[row] if actual is None else actual
+        return [Driver(Reason.ACTUAL, None, at)]
 
     def _imposed(self, row: int) -> list[Driver]:
-        board, mark, line = self._board, self._early.mark[row], self._board.line[row]
-        found: list[Driver] = []
-        if self._falls(row, line.mark(board.data_date), mark):
+        board, found = self._board, list[Driver]()
+        if row in board.finished or not self._falls(row, board.ready[row]):
+            return found
+        if self._falls(row, board.data_date):
             found.append(Driver(Reason.DATA_DATE, None, board.data_date))
         for held in () if row in board.started else board.held.get(row, ()):
-            binds = self._falls(row, line.mark(held.at), mark)
-            if held.role is not KeyDateRole.NO_LATER and binds:
+            if held.role is not KeyDateRole.NO_LATER and self._falls(row, held.at):
                 found.append(Driver(Reason.KEY_DATE, held.key, held.at))
         return found
 
-    def _falls(self, row: int, bound: int, mark: int) -> bool:
-        return mark == (settle(self._board, row, bound) if row in self._board.points else bound)
+    def _falls(self, row: int, at: int) -> bool:
+        """Whether the row starts where the instant alone would put it."""
+        board = self._board
+        mark = settle(board, row, at) if row in board.points else board.line[row].mark(at)
+        return mark == self._early.mark[row]

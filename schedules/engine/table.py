@@ -6,8 +6,9 @@ one mark has two instants (Friday 17:00 and Monday 08:00): `ends` gives the firs
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from itertools import accumulate
+from operator import sub
 from typing import Protocol
 
 from .errors import NoWorkingTime
@@ -52,7 +53,11 @@ ALWAYS = Always()
 
 
 class WorkTable:
-    """The cumulative working minutes of one calendar, grown as far as asked."""
+    """The cumulative working minutes of one calendar, grown as far as asked.
+
+    Of each span it keeps what turns its marks into instants (`_shift`), its end, the mark
+    there, and where the next span begins.
+    """
 
     __slots__ = (
         "_anchor",
@@ -64,7 +69,7 @@ class WorkTable:
         "_key",
         "_last",
         "_shift",
-        "_size",
+        "_spans",
         "_to",
         "_week",
     )
@@ -79,9 +84,8 @@ class WorkTable:
         """Working minutes from the anchor to `at`."""
         if not self._from <= at < self._to:
             self._cover(at)
-        span = bisect_right(self._begin, at) - 1
-        gone, size = at - self._begin[span], self._size[span]
-        return self._done[span] + (gone if gone < size else size)
+        shift, end, done, _ = self._spans[bisect_right(self._begin, at) - 1]
+        return at - shift if at < end else done
 
     def begins(self, mark: int) -> int:
         """The latest instant at `mark`: where the next working minute begins."""
@@ -100,42 +104,39 @@ class WorkTable:
     def reach(self, at: int) -> int:
         """The least mark that ends at `at` or later."""
         self._cover(at)
-        span = bisect_left(self._begin, at) - 1
-        return self._done[span] + min(at - self._begin[span], self._size[span] + 1)
+        shift, end, done, _ = self._spans[bisect_left(self._begin, at) - 1]
+        return at - shift if at <= end else done + 1
 
     def leave(self, at: int) -> int:
         """The greatest mark that begins at `at` or earlier."""
         self._cover(at)
-        span = bisect_right(self._begin, at) - 1
-        gone, size = at - self._begin[span], self._size[span]
-        return self._done[span] + (gone if gone < size else size - 1)
+        shift, end, done, _ = self._spans[bisect_right(self._begin, at) - 1]
+        return at - shift if at < end else done - 1
 
     def place(self, at: int, length: int) -> Placed:
         """The first work of `length` minutes, above zero, from `at` on."""
-        if not self._from <= at < self._to:
+        if at < self._from:
             self._cover(at)
-        done, span = self._done, bisect_right(self._begin, at) - 1
-        gone, size = at - self._begin[span], self._size[span]
-        mark = done[span] + (gone if gone < size else size)
+        shift, end, mark, start = self._spans[bisect_right(self._begin, at) - 1]
+        if at < end:
+            mark, start = at - shift, at
         last = mark + length
-        if last > done[-1]:
+        if last > self._done[-1]:
             self._reach_out(mark, last)
             return self.place(at, length)
-        start = at if gone < size else self._begin[span + 1]
-        return mark, start, last + self._shift[bisect_left(done, last) - 1]
+        return mark, start, last + self._shift[bisect_left(self._done, last) - 1]
 
     def place_back(self, limit: int, length: int) -> Placed:
         """The last work of `length` minutes, above zero, up to `limit`."""
         if not self._from <= limit < self._to:
             self._cover(limit)
-        done, span = self._done, bisect_left(self._begin, limit) - 1
-        gone, size = limit - self._begin[span], self._size[span]
-        mark = done[span] + (gone if gone < size else size) - length
-        if mark < done[0]:
+        shift, end, _, _ = self._spans[bisect_left(self._begin, limit) - 1]
+        finish = limit if limit < end else end
+        mark = finish - shift - length
+        if mark < self._done[0]:
             self._reach_out(mark, mark + length)
             return self.place_back(limit, length)
-        finish = limit if gone < size else self._begin[span] + size
-        return mark, mark + self._shift[bisect_right(done, mark) - 1], finish
+        return mark, mark + self._shift[bisect_right(self._done, mark) - 1], finish
 
     def _cover(self, at: int) -> None:
         while not self._from <= at < self._to:
@@ -157,28 +158,27 @@ class WorkTable:
     def _grow(self, first: int, last: int) -> None:
         self._first, self._last = first, last
         self._from, self._to = first * DAY, last * DAY
-        empty = (self._from - 1, self._from - 1)  # so that every instant has a span before it
-        spans = [empty, *_joined(self._spans())]
-        before = sum(min(end, self._anchor) - begin for begin, end in spans if begin < self._anchor)
-        self._begin = [begin for begin, _ in spans]
-        self._size = [end - begin for begin, end in spans]
-        self._done = list(accumulate(self._size, initial=-before))
-        self._shift = [begin - done for begin, done in zip(self._begin, self._done, strict=False)]
+        begin, ends = self._begin, _ = self._worked()
+        done = list(accumulate(map(sub, ends, begin), initial=0))
+        span = bisect_left(begin, self._anchor) - 1
+        before = done[span] + min(self._anchor, ends[span]) - begin[span]
+        self._done = [minutes - before for minutes in done]
+        self._shift = list(map(sub, begin, self._done))
+        onward = [*begin[1:], self._to]
+        self._spans = list(zip(self._shift, ends, self._done[1:], onward, strict=True))
 
-    def _spans(self) -> Iterable[tuple[int, int]]:
-        week, exceptions = self._week, self._exceptions
+    def _worked(self) -> tuple[list[int], list[int]]:
+        """Begins and ends of all spans, joined where they touch, as across midnight."""
+        week, exceptions, latest = self._week, self._exceptions, self._from - 1
+        begins, ends = [latest], [latest]  # empty, so that every instant has a span before it
         for day in range(self._first, self._last):
             midnight = day * DAY
-            for begin, end in exceptions.get(day, week[(day + _SATURDAY) % 7]):
-                yield midnight + begin, midnight + end
-
-
-def _joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Join spans that touch or overlap, as across midnight; drop empty ones."""
-    joined: list[tuple[int, int]] = []
-    for begin, end in spans:
-        if joined and begin <= joined[-1][1]:
-            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
-        elif begin < end:
-            joined.append((begin, end))
-    return joined
+            for opens, closes in exceptions.get(day, week[(day + _SATURDAY) % 7]):
+                begin, end = midnight + opens, midnight + closes
+                if begin <= latest:
+                    ends[-1] = latest = max(latest, end)
+                elif begin < end:
+                    begins.append(begin)
+                    ends.append(end)
+                    latest = end
+        return begins, ends

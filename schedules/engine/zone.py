@@ -39,7 +39,7 @@ class Zone:
         >>> moment(Zone("America/New_York").after(evening, 24 * 60)).hour
         17
         """
-        if self._zone is None:
+        if self._zone is None or self._as_steady(at, at + minutes):
             return at + minutes
         utc = self._utc(at) + minutes
         steady = self._steady_offset(utc)
@@ -52,7 +52,7 @@ class Zone:
         >>> moment(Zone("America/New_York").before(evening, 24 * 60)).hour
         16
         """
-        if self._zone is None:
+        if self._zone is None or self._as_steady(limit, limit - minutes):
             return limit - minutes
         utc = self._utc(limit) - minutes
         steady = self._steady_offset(utc)
@@ -67,6 +67,11 @@ class Zone:
         utc = _EPOCH_UTC + (self._utc(at) + minutes) * _MINUTE
         return utc.astimezone(self._zone or UTC)
 
+    def _as_steady(self, at: int, other: int) -> bool:
+        """Whether one offset is in force around both, so that wall time adds up."""
+        offset = self._steady_offset(at)
+        return offset is not None and offset == self._steady_offset(other)
+
     def _utc(self, at: int) -> int:
         steady = self._steady_offset(at)
         if steady is not None:
@@ -78,10 +83,12 @@ class Zone:
     def _steady_offset(self, at: int) -> int | None:
         """The offset in minutes, None if the clock changes within a day of `at`."""
         day = at // DAY
-        if day not in self._steady:
+        try:
+            return self._steady[day]
+        except KeyError:
             first, last = (self._offset((day + step) * DAY) for step in (-1, 2))
             self._steady[day] = first if first == last else None
-        return self._steady[day]
+            return self._steady[day]
 
     def _offset(self, utc: int) -> int:
         """The offset in force at a UTC minute."""
