@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+import warnings
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -49,6 +50,7 @@ def prepare(folder: Path) -> None:
     from django.conf import settings
     from django.core.management import call_command
 
+    warnings.filterwarnings("ignore", message="No directory at")  # static files play no part
     django.setup()
     settings.DEBUG = False
     call_command("migrate", verbosity=0)
