@@ -63,6 +63,7 @@ class WorkTable:
         "_anchor",
         "_begin",
         "_done",
+        "_ends",
         "_exceptions",
         "_first",
         "_from",
@@ -78,7 +79,10 @@ class WorkTable:
         self, key: str, week: tuple[Spans, ...], exceptions: Mapping[int, Spans], anchor: int
     ) -> None:
         self._key, self._week, self._exceptions, self._anchor = key, week, exceptions, anchor
-        self._grow(anchor // DAY - 60, anchor // DAY + 500)
+        self._first = self._last = anchor // DAY + 1
+        self._begin: list[int] = []
+        self._ends: list[int] = []
+        self._grow(anchor // DAY - 30, anchor // DAY + 330)
 
     def mark(self, at: int) -> int:
         """Working minutes from the anchor to `at`."""
@@ -156,22 +160,27 @@ class WorkTable:
         self._grow(first, last)
 
     def _grow(self, first: int, last: int) -> None:
+        if first < self._first:
+            begin, ends = [first * DAY - 1], [first * DAY - 1]  # a span before every instant
+            self._work(range(first, last), begin, ends)
+        else:
+            begin, ends = self._begin, self._ends
+            self._work(range(self._last, last), begin, ends)
         self._first, self._last = first, last
         self._from, self._to = first * DAY, last * DAY
-        begin, ends = self._begin, _ = self._worked()
+        self._begin, self._ends = begin, ends
         done = list(accumulate(map(sub, ends, begin), initial=0))
         span = bisect_left(begin, self._anchor) - 1
         before = done[span] + min(self._anchor, ends[span]) - begin[span]
         self._done = [minutes - before for minutes in done]
-        self._shift = list(map(sub, begin, self._done))
+        self._shift: list[int] = list(map(sub, begin, self._done))
         onward = [*begin[1:], self._to]
         self._spans = list(zip(self._shift, ends, self._done[1:], onward, strict=True))
 
-    def _worked(self) -> tuple[list[int], list[int]]:
-        """Begins and ends of all spans, joined where they touch, as across midnight."""
-        week, exceptions, latest = self._week, self._exceptions, self._from - 1
-        begins, ends = [latest], [latest]  # empty, so that every instant has a span before it
-        for day in range(self._first, self._last):
+    def _work(self, days: range, begins: list[int], ends: list[int]) -> None:
+        """Add the spans of some days, joined where they touch, as across midnight."""
+        week, exceptions, latest = self._week, self._exceptions, ends[-1]
+        for day in days:
             midnight = day * DAY
             for opens, closes in exceptions.get(day, week[(day + _SATURDAY) % 7]):
                 begin, end = midnight + opens, midnight + closes
@@ -181,4 +190,3 @@ class WorkTable:
                     begins.append(begin)
                     ends.append(end)
                     latest = end
-        return begins, ends

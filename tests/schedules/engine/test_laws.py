@@ -11,7 +11,7 @@ from schedules.engine import KeyDate, KeyDateRole, LagClock, Link, LinkKind, Net
 
 from .networks import delayed
 from .oracle import Oracle, worked
-from .strategies import CALENDARS, START, networks, on_one_line
+from .strategies import CALENDARS, START, laws, networks, on_one_line
 
 FS = [LinkKind.FS]
 MIRROR = {"FS": LinkKind.FS, "SS": LinkKind.FF, "FF": LinkKind.SS, "SF": LinkKind.SF}
@@ -26,6 +26,7 @@ def placed(found: Plan) -> dict[str, tuple[int, int, int, int]]:
     return {key: dates[:4] for key, dates in found.dates.items()}
 
 
+@laws
 @given(on_one_line(kinds=FS, least=1, least_lag=0))
 def test_early_dates_are_the_longest_ways_of_networkx(network: Network) -> None:
     graph: nx.DiGraph = nx.DiGraph()
@@ -39,6 +40,7 @@ def test_early_dates_are_the_longest_ways_of_networkx(network: Network) -> None:
     assert {k: START - longest[k] for k in found} == {k: d.early_start for k, d in found.items()}
 
 
+@laws
 @given(networks(kinds=FS, least_lag=0, clocks=(LagClock.WORK,)), st.data())
 def test_a_redundant_link_changes_no_date(network: Network, data: st.DataObject) -> None:
     """Law 1: two links in a row already say what one across them says."""
@@ -51,6 +53,7 @@ def test_a_redundant_link_changes_no_date(network: Network, data: st.DataObject)
     assert placed(answer(more)) == placed(answer(network))
 
 
+@laws
 @given(networks(least=1))
 def test_an_activity_takes_its_duration_on_its_own_calendar(network: Network) -> None:
     """Law 2, for early and late dates."""
@@ -61,6 +64,7 @@ def test_an_activity_takes_its_duration_on_its_own_calendar(network: Network) ->
         assert calendar.between(dates.late_start, dates.late_finish) == a.duration
 
 
+@laws
 @given(on_one_line(least=1))
 def test_total_float_is_the_least_of_slack_and_float_over_the_successors(network: Network) -> None:
     """Law 3."""
@@ -76,6 +80,7 @@ def test_total_float_is_the_least_of_slack_and_float_over_the_successors(network
         assert dates.total_float == min(rooms)
 
 
+@laws
 @given(on_one_line(least=1), st.data())
 def test_delay_within_float_keeps_the_finish_and_beyond_moves_it(
     network: Network, data: st.DataObject
@@ -90,6 +95,7 @@ def test_delay_within_float_keeps_the_finish_and_beyond_moves_it(
     assert answer(delayed(network, key, late + beyond)).finish == found.finish + beyond
 
 
+@laws
 @given(on_one_line(least=1))
 def test_a_network_read_backwards_swaps_early_and_late(network: Network) -> None:
     """Law 5."""
@@ -110,6 +116,7 @@ def test_a_network_read_backwards_swaps_early_and_late(network: Network) -> None
         )
 
 
+@laws
 @given(networks(), st.randoms(use_true_random=False), st.booleans())
 def test_the_order_of_the_input_changes_nothing(
     network: Network, chance: random.Random, chosen: bool
@@ -127,6 +134,7 @@ def test_the_order_of_the_input_changes_nothing(
     assert all(set(d.drivers) == set(shuffled.dates[k].drivers) for k, d in found.dates.items())
 
 
+@laws
 @given(networks(least=1), st.data())
 def test_delay_within_free_float_moves_no_other(network: Network, data: st.DataObject) -> None:
     """Law 7, on several calendars."""
@@ -139,6 +147,7 @@ def test_delay_within_free_float_moves_no_other(network: Network, data: st.DataO
     assert all(moved[k][:2] == d[:2] for k, d in found.dates.items() if k != key)
 
 
+@laws
 @given(networks())
 def test_dates_are_the_least_and_the_greatest_that_keep_every_link(network: Network) -> None:
     """Law 8: all four links, both clocks, three calendars, milestones."""
@@ -154,6 +163,7 @@ def test_dates_are_the_least_and_the_greatest_that_keep_every_link(network: Netw
         assert dates.total_float == room
 
 
+@laws
 @given(networks(least=1))
 def test_free_float_is_the_room_before_the_first_successor(network: Network) -> None:
     """Law 8 for free float: the greatest place that leaves early successors alone."""
@@ -166,6 +176,7 @@ def test_free_float_is_the_room_before_the_first_successor(network: Network) -> 
         assert found.dates[a.key].free_float == min(room, found.dates[a.key].total_float)
 
 
+@laws
 @given(networks(), st.integers(-40, 40), st.sampled_from(KeyDateRole), st.data())
 def test_without_imposed_dates_no_float_is_negative(
     network: Network, late: int, role: KeyDateRole, data: st.DataObject
@@ -182,6 +193,7 @@ def test_without_imposed_dates_no_float_is_negative(
     assert all(dates.total_float >= 0 for dates in answer(network).dates.values())
 
 
+@laws
 @given(networks(), st.data())
 def test_the_longest_path_is_joined_by_driving_links(network: Network, data: st.DataObject) -> None:
     end = data.draw(st.sampled_from([a.key for a in network.activities]))
@@ -193,6 +205,7 @@ def test_the_longest_path_is_joined_by_driving_links(network: Network, data: st.
         assert key in {driver.key for driver in found.dates[after].drivers}
 
 
+@laws
 @given(on_one_line(), st.data())
 def test_nothing_on_the_longest_path_can_wait(network: Network, data: st.DataObject) -> None:
     """On one calendar; between calendars a night can hide a little room."""
@@ -225,6 +238,7 @@ def under_way(draw: st.DrawFn) -> Network:
     )
 
 
+@laws
 @given(under_way())
 def test_any_mixture_of_progress_and_key_dates_has_a_plan(network: Network) -> None:
     found = answer(network)

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from schedules.engine import UnknownZone, Zone, moment
 
 from .networks import MONDAY, WEEKEND, at, cure, plan, task
+from .strategies import laws
 
 PLACES = {
     "America/New_York": ("2026-03-08", "2026-11-01"),
@@ -58,6 +59,7 @@ def shown(zone: Zone, wall: int) -> bool:
     return zone.aware(wall).replace(tzinfo=None) == moment(wall)
 
 
+@laws
 @given(st.data())
 def test_ahead_and_back_agree_to_the_minute_around_every_change(data: st.DataObject) -> None:
     name = data.draw(st.sampled_from(sorted(PLACES)))
@@ -69,6 +71,7 @@ def test_ahead_and_back_agree_to_the_minute_around_every_change(data: st.DataObj
         assert (zone.after(start, lag) <= limit) == (start <= zone.before(limit, lag))
 
 
+@laws
 @given(st.sampled_from(sorted(PLACES)), st.integers(-(10**6), 10**7), st.integers(-9999, 9999))
 def test_elapsed_time_is_the_difference_in_utc(name: str, start: int, lag: int) -> None:
     zone = Zone(name)
