@@ -149,10 +149,14 @@ def days_left(rows: plan.Rows, task: Task) -> Decimal:
 
 
 def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
-    """Every task whose first or last day changes, in the order of the new plan."""
+    """Every task whose first or last day changes, in the order of the new plan.
+
+    Not the public event itself: whether its day is met is told apart.
+    """
     keys = plan.calendar_keys(rows)
+    event = rows.public.task_id if rows.public else None
     found = []
-    for task in rows.tasks:
+    for task in (t for t in rows.tasks if t.pk != event):
         old, new = now.dates[str(task.pk)], then.dates[str(task.pk)]
         was = plan.shown_days(old.early_start, old.early_finish)
         becomes = plan.shown_days(new.early_start, new.early_finish)

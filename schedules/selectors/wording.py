@@ -71,8 +71,8 @@ def days_words(days: Decimal) -> str:
 
 
 def signed(days: int) -> str:
-    """“+6 d”, “−6 d”."""
-    return f"{'+' if days > 0 else '−' if days < 0 else ''}{abs(days)} d"
+    """“+6 days”, “−1 day”."""
+    return f"{'+' if days > 0 else '−' if days < 0 else ''}{plural(abs(days), 'day')}"
 
 
 def weekday_words(weekdays: str) -> str:

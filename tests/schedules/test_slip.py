@@ -42,7 +42,7 @@ def test_a_late_frame_moves_the_skin_but_not_the_permit(place, ada):
     moved = re.findall(r'<th scope="row">([^<]+)</th>', page)
     assert moved == ["Weld lantern frame", "Cut and sew skin", "Mill Lane Lantern Walk"]
     assert "Mon 17 Mar – Fri 11 Apr" in page and "Tue 25 Mar – Mon 21 Apr" in page
-    assert page.count("+6 d") == 2 and "−6 d" in page
+    assert page.count("+6 days") == 2 and "−6 days" in page
 
 
 def test_nothing_is_saved_by_looking(place, ada):
