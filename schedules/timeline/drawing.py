@@ -116,6 +116,11 @@ class Timeline:
         return tuple(week for week in self.weeks if not week.past)
 
     @property
+    def week_marks(self) -> list[str]:
+        """The marks of the list by week, each once."""
+        return list(dict.fromkeys(row.kind for week in self.weeks for row in week.rows))
+
+    @property
     def zooms(self) -> list[View]:
         return [
             View(f"zoom-{zoom}", name, f"?zoom={zoom}&placed={self.placed}", zoom is self.zoom)
