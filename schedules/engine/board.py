@@ -29,6 +29,11 @@ class Marks:
     start: list[int]
     finish: list[int]
 
+    @classmethod
+    def unbounded(cls, rows: int) -> "Marks":
+        """Every row at FAR."""
+        return cls([FAR] * rows, [FAR] * rows, [FAR] * rows)
+
 
 @dataclass(slots=True)
 class Board:

@@ -12,7 +12,7 @@ def late_marks(board: Board, early: Marks, end: int | None) -> Marks:
     against the last finish of all.
     """
     rows = len(board.activities)
-    late = Marks([FAR] * rows, [FAR] * rows, [FAR] * rows)
+    late = Marks.unbounded(rows)
     at_last = [max(early.finish, default=board.data_date)] * rows
     if end is None:
         backward(board, board.order, _impose(board, at_last), early, late)

@@ -10,7 +10,7 @@ def forward(board: Board) -> Marks:
 
     Finishes are pushed on to the rows that wait for nothing else of their predecessor.
     """
-    early = _blank(board)
+    early = Marks.unbounded(len(board.activities))
     mark, start, finish = early.mark, early.start, early.finish
     ready, line, length, out = board.ready[:], board.line, board.length, board.out
     careful = board.points | board.started | board.other_into.keys()
@@ -49,11 +49,6 @@ def backward(board: Board, rows: list[int], caps: list[int], early: Marks, late:
         else:
             placed = line[row].place_back(limit, length[row])
         mark[row], start[row], finish[row] = placed
-
-
-def _blank(board: Board) -> Marks:
-    rows = len(board.activities)
-    return Marks([FAR] * rows, [FAR] * rows, [FAR] * rows)
 
 
 def _place_with_care(board: Board, row: int, ready: int, early: Marks) -> Placed:

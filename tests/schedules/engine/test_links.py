@@ -135,3 +135,12 @@ def test_a_milestone_does_not_take_float_from_the_wait_before_it() -> None:
     )  # fmt: skip
     assert found.dates["wait"].total_float == at("2031-06-23T08:00") - at("2031-06-21T17:00")
     assert found.dates["pour"].total_float == 0
+
+
+def test_free_float_ends_at_the_first_of_several_successors() -> None:
+    found = plan(
+        task("cut"), task("dig", 5 * DAY), task("weld"), task("set"),
+        link("cut FS weld"), link("cut FS set"), link("dig FS set"),
+    )  # fmt: skip
+    assert (found.dates["cut"].free_float, found.dates["cut"].total_float) == (0, 4 * DAY)
+    assert (found.dates["weld"].free_float, found.dates["dig"].free_float) == (4 * DAY, 0)
