@@ -39,10 +39,10 @@ def test_dates_read_like_a_dict() -> None:
 
 
 def test_a_calendar_that_runs_out_is_refused_at_once_not_when_read() -> None:
-    """The milestone asks for the end of the work before the first day that is worked."""
+    """Whether the data date drives the milestone asks for work before the only day worked."""
     once = Calendar(key="once", week=((),) * 7, exceptions={date(2031, 6, 17): HOURS})
-    handing = task("hand over", 0, "once")
-    network = replace(net(handing), calendars={"once": once}, project_calendar="once")
+    parts = task("carve", 60, "once"), task("hand", 0, "once"), link("carve FS hand")
+    network = replace(net(*parts), calendars={"once": once}, project_calendar="once")
     with pytest.raises(NoWorkingTime):
         solve(network, data_date=MONDAY)
 
@@ -53,6 +53,7 @@ def test_work_may_reach_beyond_the_table_on_either_side() -> None:
     early = at("2021-06-16")
     network = replace(net(task("carve", 2000 * DAY)), calendars={"crew": crew})
     assert solve(network, data_date=early).finish == early + 1999 * 1440 + 1020
+    assert solve(network, data_date=MONDAY).finish == MONDAY + 1999 * 1440 + 1020
     assert solve(network, data_date=at("2041-06-16")).dates["carve"].total_float == 0
 
 

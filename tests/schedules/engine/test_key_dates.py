@@ -65,6 +65,7 @@ def test_an_event_with_a_length_runs_on_by_the_wall_clock() -> None:
     walk = date_for("walk", "event", "2031-06-28T18:00")
     found = plan(task("walk", 4 * 60), task("strike"), walk, link("walk FS strike"))
     assert found.dates["walk"].early_finish == at("2031-06-28T22:00")
+    assert found.dates["walk"].late_start == at("2031-06-28T18:00")
     assert found.dates["strike"].early_start == at("2031-06-30T08:00")
 
 

@@ -120,6 +120,15 @@ def test_a_finish_milestone_closes_friday_and_a_start_milestone_opens_monday() -
     assert found.dates["begin"].early_start == at("2031-06-23T08:00")
 
 
+def test_the_late_date_of_a_finish_milestone_is_shown_where_work_ends() -> None:
+    found = plan(
+        task("work", 5 * DAY), task("done", 0), task("next"),
+        link("work FS done"), link("done FS next"),
+    )  # fmt: skip
+    assert found.dates["next"].late_start == at("2031-06-23T08:00")
+    assert found.dates["done"].late_start == at("2031-06-20T17:00")
+
+
 def test_a_milestone_waits_for_working_time_of_its_calendar() -> None:
     parts = (task("pour", 5 * DAY), cure("pour FS cured", 24))
     office = plan(*parts, task("cured", 0))
