@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django import forms
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -23,6 +26,35 @@ SHEETS = (
     ("packets", "Packets", "packets:packets"),
     ("log", "Log", "projects:log"),
 )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Opened:
+    """What stands open on a page: a form, or a question before something is deleted."""
+
+    what: str
+    action: str
+    heading: str = ""
+    form: forms.BaseForm | None = None
+    pk: int | None = None
+    question: str = ""
+    problem: str = ""
+    button: str = "Save"
+
+    @property
+    def status(self) -> int:
+        if self.problem:
+            return 409
+        return 422 if self.form is not None and self.form.is_bound else 200
+
+
+def posted(request: HttpRequest) -> bool:
+    return request.method == "POST"
+
+
+def data_of(request: HttpRequest) -> QueryDict | None:
+    """What a form is bound to: nothing before it was sent."""
+    return request.POST if posted(request) else None
 
 
 def wants_part(request: HttpRequest) -> bool:
@@ -72,3 +104,21 @@ def title_cells(project: Project) -> list[hooks.Cell]:
 def done(request: HttpRequest, url: str) -> HttpResponse:
     """After a change on a plain request: go to ``url`` (a page's address)."""
     return redirect(url)
+
+
+def after(
+    request: HttpRequest,
+    url: str,
+    says: str,
+    page: Callable[[], HttpResponse],
+    *,
+    push: bool = True,
+) -> HttpResponse:
+    """After a change: ``page`` as a piece, under its address if ``push``; else a redirect."""
+    if not wants_part(request):
+        messages.success(request, says)
+        return done(request, url)
+    response = page()
+    if push:
+        response["HX-Push-Url"] = url
+    return response

@@ -17,7 +17,3 @@ def starting_plans() -> Mapping[str, Mapping[str, Any]]:
     """The plans by their kind, in the order of their titles."""
     plans = [json.loads(path.read_text(encoding="utf-8")) for path in FOLDER.glob("*.json")]
     return {plan["kind"]: plan for plan in sorted(plans, key=lambda plan: plan["title"])}
-
-
-def title_of(kind: str) -> str:
-    return str(starting_plans().get(kind, {}).get("title", ""))

@@ -12,18 +12,11 @@ from budgets.forms.shares import ShareForm
 from budgets.models import BudgetLine, Expense
 from budgets.selectors.expenses import payees
 from budgets.services import expenses as services
-from budgets.views.pages import (
-    data_of,
-    expense_in,
-    expense_page,
-    posted,
-    shown,
-    to_expense,
-    to_money,
-)
+from budgets.views.pages import expense_in, expense_page, shown, to_expense, to_money
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
+from projects.pages import data_of, posted
 
 
 @require_GET

@@ -9,9 +9,10 @@ from django.views.decorators.http import require_GET, require_http_methods
 from budgets.forms.funds import FundForms
 from budgets.models import Fund
 from budgets.services import funds as services
-from budgets.views.pages import data_of, fund_in, fund_page, posted, shown, to_fund, to_money
+from budgets.views.pages import fund_in, fund_page, shown, to_fund, to_money
 from projects.access import project_for
 from projects.models import Project
+from projects.pages import data_of, posted
 from projects.words import plural
 
 

@@ -10,8 +10,9 @@ from django.views.decorators.http import require_GET, require_http_methods
 from budgets.forms.lines import LineForm, OrderLineForm
 from budgets.models import BudgetLine
 from budgets.services import lines as services
-from budgets.views.pages import Opened, data_of, line_in, money_page, posted, to_money
+from budgets.views.pages import line_in, money_page, to_money
 from projects.access import project_for
+from projects.pages import Opened, data_of, posted
 from projects.words import plural
 from suppliers.models import Order
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
-from django import forms
-from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
 from django.urls import reverse
@@ -21,33 +18,7 @@ from budgets.selectors.sheet import money_sheet
 from projects import pages
 from projects.clock import today
 from projects.models import Project
-
-
-@dataclass(frozen=True, kw_only=True)
-class Opened:
-    """What stands open on the sheet: the form of a line or of an order, or a question."""
-
-    what: str
-    action: str
-    heading: str = ""
-    form: forms.BaseForm | None = None
-    pk: int | None = None
-    question: str = ""
-    problem: str = ""
-
-    @property
-    def status(self) -> int:
-        if self.problem:
-            return 409
-        return 422 if self.form is not None and self.form.is_bound else 200
-
-
-def posted(request: HttpRequest) -> bool:
-    return request.method == "POST"
-
-
-def data_of(request: HttpRequest) -> Any:
-    return request.POST if posted(request) else None
+from projects.pages import Opened
 
 
 def line_in(project: Project, pk: int) -> BudgetLine:
@@ -121,29 +92,19 @@ def expense_page(
 def to_money(request: HttpRequest, project: Project, says: str) -> HttpResponse:
     """After a change: the sheet, as a piece or by a redirect."""
     url = reverse("budgets:money", args=[project.pk])
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, url)
-    response = money_page(request, project, says=says)
-    response["HX-Push-Url"] = url
-    return response
+    return pages.after(request, url, says, lambda: money_page(request, project, says=says))
 
 
 def to_fund(request: HttpRequest, project: Project, fund: Fund, says: str) -> HttpResponse:
     url = reverse("budgets:fund", args=[project.pk, fund.pk])
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, url)
-    response = fund_page(request, project, fund, says=says)
-    response["HX-Push-Url"] = url
-    return response
+    return pages.after(request, url, says, lambda: fund_page(request, project, fund, says=says))
 
 
 def to_expense(request: HttpRequest, project: Project, expense: Expense, says: str) -> HttpResponse:
     url = reverse("budgets:expense", args=[project.pk, expense.pk])
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, url)
-    response = expense_page(request, project, expense_in(project, expense.pk), says=says)
-    response["HX-Push-Url"] = url
-    return response
+    return pages.after(
+        request,
+        url,
+        says,
+        lambda: expense_page(request, project, expense_in(project, expense.pk), says=says),
+    )

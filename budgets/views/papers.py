@@ -10,10 +10,11 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from budgets.forms.expenses import PaperForm
 from budgets.models import Paper
 from budgets.services import expenses as services
-from budgets.views.pages import expense_in, expense_page, posted, shown, to_expense
+from budgets.views.pages import expense_in, expense_page, shown, to_expense
 from projects.access import project_for
 from projects.files import PDF, served
 from projects.models import Project
+from projects.pages import posted
 
 
 def paper_in(project: Project, pk: int) -> Paper:

@@ -11,15 +11,16 @@ from packets.forms.asks import AskForm
 from packets.models import Ask
 from packets.selectors.packets import packet_of
 from packets.services.asks import ask_delete, ask_save
-from packets.views.showing import Opened, packet_page, posted, to_packet
+from packets.views.showing import packet_page, to_packet
 from projects.access import project_for
+from projects.pages import Opened, data_of
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def ask_add(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     packet = packet_of(project, pk)
-    form = AskForm(posted(request), packet=packet, instance=Ask(packet=packet))
+    form = AskForm(data_of(request), packet=packet, instance=Ask(packet=packet))
     if form.is_valid():
         ask = ask_save(packet=packet, user=request.user, ask=form.save(commit=False))
         return to_packet(request, project, pk, f"Added “{ask.title}”.")
@@ -33,7 +34,7 @@ def ask_edit(request: HttpRequest, project_id: int, pk: int, ask_pk: int) -> Htt
     project = project_for(request.user, project_id, change=True)
     packet = packet_of(project, pk)
     form = AskForm(
-        posted(request), packet=packet, instance=get_object_or_404(packet.asks, pk=ask_pk)
+        data_of(request), packet=packet, instance=get_object_or_404(packet.asks, pk=ask_pk)
     )
     if form.is_valid():
         ask = ask_save(packet=packet, user=request.user, ask=form.save(commit=False))

@@ -11,10 +11,10 @@ from packets.kinds import KINDS
 from packets.selectors.packets import packet_of, sheet_sentence, standings
 from packets.services.asks import packet_save
 from packets.services.start import packet_add
-from packets.views.showing import Opened, packet_page, posted, to_packet
+from packets.views.showing import packet_page, to_packet
 from projects.access import project_for
 from projects.clock import today
-from projects.pages import sheet
+from projects.pages import Opened, data_of, sheet
 
 
 @require_safe
@@ -49,7 +49,7 @@ def packet(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
 def packet_edit(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     found = packet_of(project, pk)
-    form = PacketForm(posted(request), instance=found)
+    form = PacketForm(data_of(request), instance=found)
     if form.is_valid():
         packet_save(packet=form.save(commit=False), user=request.user)
         return to_packet(request, project, pk, "The limits are saved.")

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import partial
 
-from django import forms
-from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, QueryDict
+from django.http import HttpRequest, HttpResponse
 from django.urls import reverse
 
 from packets.models import Packet
@@ -16,22 +14,7 @@ from packets.services.revisions import next_letter
 from projects import pages
 from projects.clock import today
 from projects.models import Project
-
-
-@dataclass(frozen=True, kw_only=True)
-class Opened:
-    """What stands open on the page."""
-
-    what: str
-    action: str
-    heading: str
-    form: forms.BaseForm | None = None
-    pk: int | None = None
-    question: str = ""
-
-    @property
-    def status(self) -> int:
-        return 422 if self.form is not None and self.form.is_bound else 200
+from projects.pages import Opened
 
 
 def packet_page(
@@ -65,11 +48,6 @@ def packet_page(
     )
 
 
-def posted(request: HttpRequest) -> QueryDict | None:
-    """What a form is bound to: nothing before it was sent."""
-    return request.POST if request.method == "POST" else None
-
-
 def address(packet: Packet) -> str:
     return reverse("packets:packet", args=[packet.project_id, packet.pk])
 
@@ -77,9 +55,5 @@ def address(packet: Packet) -> str:
 def to_packet(request: HttpRequest, project: Project, pk: int, says: str) -> HttpResponse:
     """After a change: the packet's page, as a piece or by a redirect."""
     packet = packet_of(project, pk)
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, address(packet))
-    response = packet_page(request, project, packet, says=says)
-    response["HX-Push-Url"] = address(packet)
-    return response
+    page = partial(packet_page, request, project, packet, says=says)
+    return pages.after(request, address(packet), says, page)

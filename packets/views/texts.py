@@ -12,10 +12,9 @@ from packets.forms.texts import TextForm
 from packets.models import Packet
 from packets.selectors.texts import body_of, count_of
 from packets.services.texts import text_write
-from packets.views.showing import posted
 from projects.access import project_for
 from projects.models import Project, Topic
-from projects.pages import done, sheet
+from projects.pages import data_of, done, sheet
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -23,7 +22,7 @@ def text_edit(request: HttpRequest, project_id: int, topic: str) -> HttpResponse
     project = project_for(request.user, project_id, change=True)
     found = topic_in(topic)
     body = body_of(project, found)
-    form = TextForm(posted(request), topic=found, initial={"body": body})
+    form = TextForm(data_of(request), topic=found, initial={"body": body})
     if form.is_valid():
         text_write(project=project, user=request.user, topic=found, body=form.cleaned_data["body"])
         messages.success(request, f"The text “{found.label}” is saved.")

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Part, Project, Stage
-from projects.pages import sheet, wants_part
+from projects.pages import after, data_of, sheet
 from schedules.forms.parts import PartForm, TickForm, TieForm
 from schedules.selectors.parts import open_before_words, parts_of, sentence
 from schedules.services import parts as services
@@ -44,14 +43,8 @@ def show(
 
 
 def changed(request: HttpRequest, project: Project, says: str) -> HttpResponse:
-    if wants_part(request):
-        return show(request, project, says=says)
-    messages.success(request, says)
-    return redirect(reverse("schedules:parts", args=[project.pk]))
-
-
-def typed(request: HttpRequest) -> Any:
-    return request.POST if request.method == "POST" else None
+    url = reverse("schedules:parts", args=[project.pk])
+    return after(request, url, says, lambda: show(request, project, says=says), push=False)
 
 
 @require_GET
@@ -62,7 +55,7 @@ def parts(request: HttpRequest, project_id: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def part_add(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    form = PartForm(typed(request), instance=Part(project=project), project=project)
+    form = PartForm(data_of(request), instance=Part(project=project), project=project)
     url = reverse("schedules:part-add", args=[project.pk])
     opened = {"what": "add", "form": form, "url": url, "heading": "Add a part", "button": "Add"}
     return part_form(request, project, form, opened)
@@ -73,7 +66,7 @@ def part_edit(request: HttpRequest, project_id: int, part_id: int) -> HttpRespon
     project = project_for(request.user, project_id, change=True)
     part = get_object_or_404(Part, project=project, pk=part_id)
     heading = f"Change “{part}”"
-    form = PartForm(typed(request), instance=part, project=project)
+    form = PartForm(data_of(request), instance=part, project=project)
     url = reverse("schedules:part-edit", args=[project.pk, part_id])
     opened = {"what": "edit", "part_id": part_id, "form": form, "url": url, "heading": heading}
     return part_form(request, project, form, {**opened, "button": "Save"})

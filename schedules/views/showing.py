@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import Any
 
-from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect
 from django.urls import reverse
 
 from projects.clock import today
 from projects.models import Project
-from projects.pages import sheet, wants_part
+from projects.pages import after, sheet
 from schedules.selectors.schedule import GROUPINGS, PLACINGS, ZOOMS, schedule_sheet
 
 CHOICES: dict[str, Collection[str]] = {"by": GROUPINGS, "zoom": ZOOMS, "placed": PLACINGS}
@@ -60,10 +58,8 @@ def chosen(request: HttpRequest, name: str, choices: Collection[str]) -> str:
 
 def changed(request: HttpRequest, project: Project, says: str) -> HttpResponse:
     """After a change: the sheet for htmx, else back to it."""
-    if wants_part(request):
-        return show(request, project, says=says)
-    messages.success(request, says)
-    return redirect(reverse("schedules:schedule", args=[project.pk]))
+    url = reverse("schedules:schedule", args=[project.pk])
+    return after(request, url, says, lambda: show(request, project, says=says), push=False)
 
 
 def wrong(request: HttpRequest, project: Project, **opened: Any) -> HttpResponse:

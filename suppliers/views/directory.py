@@ -8,10 +8,11 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from projects.access import project_for
 from projects.clock import today
+from projects.pages import Opened, data_of, posted
 from suppliers import services
 from suppliers.forms import AnyOrderForm, BringForm, SupplierForm
 from suppliers.models import Order, Supplier
-from suppliers.views.pages import Opened, directory_page, posted, supplier_in, to_directory
+from suppliers.views.pages import directory_page, supplier_in, to_directory
 
 
 @require_GET
@@ -22,9 +23,7 @@ def suppliers(request: HttpRequest, project_id: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def supplier_add(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    form = SupplierForm(
-        request.POST if posted(request) else None, instance=Supplier(project=project)
-    )
+    form = SupplierForm(data_of(request), instance=Supplier(project=project))
     if posted(request) and form.is_valid():
         says = services.supplier_save(supplier=form.instance, user=request.user)
         return to_directory(request, project, says)
@@ -38,7 +37,7 @@ def supplier_edit_row(request: HttpRequest, project_id: int, pk: int) -> HttpRes
     project = project_for(request.user, project_id, change=True)
     supplier = supplier_in(project, pk)
     name = supplier.name
-    form = SupplierForm(request.POST if posted(request) else None, instance=supplier)
+    form = SupplierForm(data_of(request), instance=supplier)
     if posted(request) and form.is_valid():
         says = services.supplier_save(supplier=supplier, user=request.user)
         return to_directory(request, project, says)
@@ -73,7 +72,7 @@ def supplier_delete(request: HttpRequest, project_id: int, pk: int) -> HttpRespo
 @require_http_methods(["GET", "POST"])
 def supplier_bring(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    data = request.POST if posted(request) else None
+    data = data_of(request)
     form = BringForm(data, user=request.user, project=project)
     if posted(request) and form.is_valid():
         _, says = services.supplier_bring(
@@ -93,7 +92,7 @@ def supplier_bring(request: HttpRequest, project_id: int) -> HttpResponse:
 def order_add_any(request: HttpRequest, project_id: int) -> HttpResponse:
     """An order for a supplier who is still to be chosen."""
     project = project_for(request.user, project_id, change=True)
-    data = request.POST if posted(request) else None
+    data = data_of(request)
     form = AnyOrderForm(data, instance=Order(), project=project, today=today(project))
     if posted(request) and form.is_valid():
         says = services.order_save(order=form.instance, user=request.user)

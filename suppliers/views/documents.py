@@ -11,10 +11,11 @@ from django.views.decorators.http import require_GET, require_http_methods
 from projects.access import project_for
 from projects.files import JPEG, PDF, served
 from projects.models import Project
+from projects.pages import Opened, posted
 from suppliers import services
 from suppliers.forms import DocumentForm
 from suppliers.models import Document
-from suppliers.views.pages import Opened, posted, supplier_in, supplier_page, to_supplier
+from suppliers.views.pages import supplier_in, supplier_page, to_supplier
 
 
 @require_http_methods(["GET", "POST"])

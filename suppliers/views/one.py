@@ -7,9 +7,10 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods
 
 from projects.access import project_for
+from projects.pages import Opened, data_of, posted
 from suppliers import services
 from suppliers.forms import SupplierForm
-from suppliers.views.pages import Opened, posted, supplier_in, supplier_page, to_supplier
+from suppliers.views.pages import supplier_in, supplier_page, to_supplier
 
 
 @require_GET
@@ -21,7 +22,7 @@ def supplier(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
 def supplier_edit(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     found = supplier_in(project, pk)
-    form = SupplierForm(request.POST if posted(request) else None, instance=found)
+    form = SupplierForm(data_of(request), instance=found)
     if posted(request) and form.is_valid():
         says = services.supplier_save(supplier=found, user=request.user)
         return to_supplier(request, project, pk, says)

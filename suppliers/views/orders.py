@@ -10,10 +10,11 @@ from django.views.decorators.http import require_http_methods
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
+from projects.pages import Opened, data_of, posted
 from suppliers import services
 from suppliers.forms import OrderForm
 from suppliers.models import Order
-from suppliers.views.pages import Opened, posted, supplier_in, supplier_page, to_supplier
+from suppliers.views.pages import supplier_in, supplier_page, to_supplier
 
 
 @require_http_methods(["GET", "POST"])
@@ -36,7 +37,7 @@ def order_form(
     request: HttpRequest, project: Project, order: Order, url: str, heading: str
 ) -> HttpResponse:
     pk = order.pk
-    data = request.POST if posted(request) else None
+    data = data_of(request)
     form = OrderForm(data, instance=order, today=today(project))
     if posted(request) and form.is_valid():
         says = services.order_save(order=order, user=request.user)

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import partial
 
-from django import forms
-from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
 from django.urls import reverse
@@ -13,34 +11,11 @@ from django.urls import reverse
 from projects import pages
 from projects.clock import today
 from projects.models import Project
+from projects.pages import Opened
 from suppliers import selectors
 from suppliers.models import Supplier
 
 EMPTY = "Nobody is listed yet. Begin with whoever makes or lends the first thing you need."
-
-
-@dataclass(frozen=True, kw_only=True)
-class Opened:
-    """What stands open on a page: a form, or a question before something is deleted."""
-
-    what: str
-    action: str
-    heading: str
-    form: forms.BaseForm | None = None
-    pk: int | None = None
-    question: str = ""
-    problem: str = ""
-    button: str = "Save"
-
-    @property
-    def status(self) -> int:
-        if self.problem:
-            return 409
-        return 422 if self.form is not None and self.form.is_bound else 200
-
-
-def posted(request: HttpRequest) -> bool:
-    return request.method == "POST"
 
 
 def supplier_in(project: Project, pk: int) -> Supplier:
@@ -101,17 +76,11 @@ def supplier_page(
 def to_directory(request: HttpRequest, project: Project, says: str) -> HttpResponse:
     """After a change: the directory, as a piece or by a redirect."""
     url = reverse("suppliers:suppliers", args=[project.pk])
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, url)
-    response = directory_page(request, project, says=says)
-    response["HX-Push-Url"] = url
-    return response
+    return pages.after(request, url, says, lambda: directory_page(request, project, says=says))
 
 
 def to_supplier(request: HttpRequest, project: Project, pk: int, says: str) -> HttpResponse:
     """After a change: the supplier's page, as a piece or by a redirect."""
-    if not pages.wants_part(request):
-        messages.success(request, says)
-        return pages.done(request, reverse("suppliers:supplier", args=[project.pk, pk]))
-    return supplier_page(request, project, pk, says=says)
+    url = reverse("suppliers:supplier", args=[project.pk, pk])
+    page = partial(supplier_page, request, project, pk, says=says)
+    return pages.after(request, url, says, page, push=False)
