@@ -5,6 +5,7 @@ transaction; pages read the stored plan through ``current``.
 """
 
 from schedules.plan.days import in_hand_days, plan_days, shown_days, task_days
+from schedules.plan.hires import Hire, hires
 from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
 from schedules.plan.store import current, recompute
 from schedules.plan.translate import (
@@ -19,11 +20,13 @@ from schedules.plan.translate import (
 
 __all__ = [
     "ALWAYS",
+    "Hire",
     "Rows",
     "activity",
     "bound_of",
     "calendar_keys",
     "current",
+    "hires",
     "holidays_around",
     "hours",
     "in_hand_days",
