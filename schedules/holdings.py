@@ -19,8 +19,8 @@ def tasks_planned(project: Project, today: date) -> list[hooks.TaskDays]:
 
 
 def held(task: Task) -> hooks.TaskDays:
-    start, finish = plan.shown_days(task.early_start or 0, task.early_finish or 0)
-    late = plan.shown_days(task.late_start or 0, task.late_finish or 0)[1]
+    start, finish = plan.early_days(task)
+    late = plan.late_days(task)[1]
     return hooks.TaskDays(
         pk=task.pk,
         name=task.name,

@@ -12,7 +12,7 @@ from projects.models import Project
 from projects.words import day
 from schedules import engine
 from schedules.models import Task
-from schedules.plan import Rows, current, read, shown_days
+from schedules.plan import Rows, current, early_days, late_days, read
 from schedules.selectors.lede import lede, open_chain
 
 MOST_ROWS = 8
@@ -34,7 +34,7 @@ def what_carries_the_date(project: Project, today: date) -> hooks.Panel | None:
 
 
 def chain_row(rows: Rows, task: Task) -> hooks.PanelRow:
-    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
+    start, finish = early_days(task)
     return hooks.PanelRow(
         text=f"{task} ({task.lane})",
         detail=f"{day(start)} to {day(finish)}" if start != finish else day(start),
@@ -84,8 +84,8 @@ def can_start(rows: Rows, task: Task, now: int) -> bool:
 
 def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
     now = engine.instant(rows.today)
-    last_start = shown_days(task.late_start or 0, task.late_finish or 0)[0]
-    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
+    last_start = late_days(task)[0]
+    start, finish = early_days(task)
     if task.started_on:
         detail = f"under way, finish by {day(finish)}"
     elif task.to_end and (task.late_start or 0) < now:

@@ -4,7 +4,14 @@ The only place that knows both worlds. Whatever can move a date calls ``recomput
 transaction; pages read the stored plan through ``current``.
 """
 
-from schedules.plan.days import in_hand_days, plan_days, shown_days, task_days
+from schedules.plan.days import (
+    early_days,
+    in_hand_days,
+    late_days,
+    plan_days,
+    shown_days,
+    task_days,
+)
 from schedules.plan.hires import Hire, hires
 from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
 from schedules.plan.store import current, recompute
@@ -26,10 +33,12 @@ __all__ = [
     "bound_of",
     "calendar_keys",
     "current",
+    "early_days",
     "hires",
     "holidays_around",
     "hours",
     "in_hand_days",
+    "late_days",
     "minutes",
     "network",
     "plan_days",

@@ -26,13 +26,14 @@ def plan_days(rows: Rows, plan: engine.Plan) -> PlanDays:
 
 
 def task_days(task: Task, dates: engine.Dates) -> TaskDays:
-    start, finish = shown_days(dates.early_start, dates.early_finish)
+    start, finish = shown_days(dates.early_start, dates.early_finish, closes=task.closes)
+    late = shown_days(dates.late_start, dates.late_finish, closes=task.closes)[1]
     return TaskDays(
         pk=task.pk,
         name=task.name,
         start=start,
         finish=finish,
-        late_finish=shown_days(dates.late_start, dates.late_finish)[1],
+        late_finish=late,
         order_id=task.order_id,
         supplier_id=task.lane.supplier_id,
         to_end=dates.to_end,
@@ -40,11 +41,26 @@ def task_days(task: Task, dates: engine.Dates) -> TaskDays:
     )
 
 
-def shown_days(start: int, finish: int) -> tuple[date, date]:
-    """First and last day, both worked; a task of no length is shown on the day it begins."""
+def shown_days(start: int, finish: int, *, closes: bool = False) -> tuple[date, date]:
+    """First and last day, both worked.
+
+    A task of no length is shown on the day that begins at its instant; one that ``closes``
+    what goes before, on the day that ends there.
+    """
     if start == finish:
-        return engine.day_that_begins(start), engine.day_that_begins(start)
+        day = engine.day_that_ends(start) if closes else engine.day_that_begins(start)
+        return day, day
     return engine.day_that_begins(start), engine.day_that_ends(finish)
+
+
+def early_days(task: Task) -> tuple[date, date]:
+    """The days of the stored plan, as early as may be."""
+    return shown_days(task.early_start or 0, task.early_finish or 0, closes=task.closes)
+
+
+def late_days(task: Task) -> tuple[date, date]:
+    """The days of the stored plan, as late as may be."""
+    return shown_days(task.late_start or 0, task.late_finish or 0, closes=task.closes)
 
 
 def in_hand_days(rows: Rows, plan: engine.Plan) -> int | None:

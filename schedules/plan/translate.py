@@ -52,6 +52,7 @@ def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity
         actual_start=start,
         actual_finish=finish,
         remaining=remaining,
+        finish_milestone=task.closes,
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from projects.models import Part
 from projects.words import day, listed, plural
 from schedules.models import KeyDate, PlanState, Task
-from schedules.plan import Rows, shown_days
+from schedules.plan import Rows, early_days
 from schedules.selectors.wording import in_hand_words, quoted
 
 
@@ -93,5 +93,5 @@ def part_names(chain: Sequence[Task]) -> list[str]:
 
 def next_step(task: Task) -> str:
     """“Saltglaze Metalworks finishes “Weld lantern frame” by Wed 2 Sep”."""
-    finish = shown_days(task.early_start or 0, task.early_finish or 0)[1]
+    finish = early_days(task)[1]
     return f"{task.lane} finishes “{task}” by {day(finish)}"

@@ -140,7 +140,7 @@ def mark(stage: Stage, first_open: int | None) -> Mark:
 def planned_finish(task: Task) -> date | None:
     if task.early_start is None or task.early_finish is None:
         return None
-    return plan.shown_days(task.early_start, task.early_finish)[1]
+    return plan.early_days(task)[1]
 
 
 def sentence(rows: Iterable[PartRow]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from projects.words import day, plural
 from schedules.models import KeyDate, KeyDateEffect, LagClock, Link, LinkKind, Task
-from schedules.plan import Rows, bound_of, calendar_keys, shown_days, work_minutes
+from schedules.plan import Rows, bound_of, calendar_keys, late_days, work_minutes
 from schedules.selectors.schedule import TaskRow
 
 AFTER_STARTS = (LinkKind.FS, LinkKind.SS)
@@ -64,7 +64,7 @@ def before_lag(rows: Rows, task: Task, row: Link, bound: int) -> int:
 
 
 def limit_words(rows: Rows, after: Task, starts: bool) -> str:
-    start, finish = shown_days(after.late_start or 0, after.late_finish or 0)
+    start, finish = late_days(after)
     event = next((k for k in rows.key_dates if is_event(k, after)), None)
     if event:
         return f"“{after}” is on {day(event.on)}"

@@ -11,7 +11,7 @@ from projects.hooks import Level
 from projects.models import Project
 from projects.words import day
 from schedules.models import Lane, PlanOfRecord, Task
-from schedules.plan import Rows, calendar_keys, current, read, shown_days
+from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read
 from schedules.selectors.lede import lede
 from schedules.selectors.wording import NEAR_DAYS, decimal_words, span_words
 from schedules.timeline.rows import draw
@@ -90,7 +90,7 @@ def task_rows(rows: Rows) -> list[TaskRow]:
 
 
 def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
-    start, finish = shown_days(task.early_start or 0, task.early_finish or 0)
+    start, finish = early_days(task)
     in_hand = (task.total_float or 0) // day_minutes if task.to_end else None
     state, level = state_of(task, in_hand)
     return TaskRow(
@@ -98,7 +98,7 @@ def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
         key=str(task.pk),
         start=start,
         finish=finish,
-        late_finish=shown_days(task.late_start or 0, task.late_finish or 0)[1],
+        late_finish=late_days(task)[1],
         in_hand=None if task.finished_on else in_hand,
         state=state,
         level=level,

@@ -6,7 +6,7 @@ from typing import Any
 
 from projects.words import day
 from schedules.models import LagClock, Link, LinkKind, Task
-from schedules.plan import Rows, shown_days
+from schedules.plan import Rows, early_days
 from schedules.selectors.links import lag_size
 from schedules.selectors.wording import moment_words
 
@@ -26,7 +26,7 @@ def link_reason(rows: Rows, driver: dict[str, Any]) -> str:
 
 
 def before_words(row: Link, before: Task) -> str:
-    start, finish = shown_days(before.early_start or 0, before.early_finish or 0)
+    start, finish = early_days(before)
     if row.kind in (LinkKind.SS, LinkKind.SF):
         verb, on, gone = "starts", start, before.started_on
     else:

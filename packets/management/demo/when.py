@@ -130,7 +130,7 @@ def find_public_date(public: KeyDate, days: Days) -> date:
 def remember_dates(tasks: Mapping[str, Task], days: Days) -> None:
     for key, task in tasks.items():
         task.refresh_from_db()
-        days.tasks[key] = plan.shown_days(task.early_start or 0, task.early_finish or 0)
+        days.tasks[key] = plan.early_days(task)
 
 
 def make_key_dates(
