@@ -158,8 +158,8 @@ def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
     found = []
     for task in (t for t in rows.tasks if t.pk != event):
         old, new = now.dates[str(task.pk)], then.dates[str(task.pk)]
-        was = plan.shown_days(old.early_start, old.early_finish)
-        becomes = plan.shown_days(new.early_start, new.early_finish)
+        was = plan.shown_days(old.early_start, old.early_finish, closes=task.closes)
+        becomes = plan.shown_days(new.early_start, new.early_finish, closes=task.closes)
         if was != becomes:
             by = days_between(rows.calendars[keys[task.pk]], old, new)
             found.append(

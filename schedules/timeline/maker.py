@@ -41,7 +41,7 @@ class Maker:
     def bar(self, task: Task) -> Bar:
         times = self.times[task.pk]
         start, finish = self.ends(task)
-        first, last = shown_days(*self.chosen(task))
+        first, last = shown_days(*self.chosen(task), closes=task.closes)
         on = self.event_of(task)
         if on is not None:
             start = finish = on
