@@ -43,6 +43,7 @@ class Task(models.Model):
     finished_on = models.DateField(null=True, blank=True)
     remaining_days = models.DecimalField(max_digits=6, decimal_places=2, null=True, blank=True)
     remaining_on = models.DateField(null=True, editable=False)  # the morning it was said of
+    said_on = models.DateField(null=True, editable=False)  # when somebody last said how far it is
     ahead_reason = models.CharField(max_length=200, blank=True)  # why it need not wait, once begun
     position = models.PositiveIntegerField(default=0)
 

@@ -53,6 +53,7 @@ def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity
         actual_finish=finish,
         remaining=remaining,
         finish_milestone=task.closes,
+        ahead=bool(task.ahead_reason),
     )
 
 
