@@ -12,6 +12,7 @@ from .errors import (
     Cycle,
     DuplicateActivity,
     DuplicateLink,
+    EmptyHammock,
     NegativeDuration,
     NoWorkingTime,
     ScheduleError,
@@ -20,10 +21,12 @@ from .errors import (
     UnknownCalendar,
     UnknownZone,
 )
+from .hammock import Hammock, HammockDates, hammock_dates
 from .instants import EPOCH, day_that_begins, day_that_ends, instant, moment
 from .network import Activity, KeyDate, KeyDateRole, LagClock, Link, LinkKind, Network
 from .paths import path_length, paths
 from .plan import Dates, Driver, Plan, Reason
+from .sequence import OutOfSequence, SequenceRule, out_of_sequence
 from .solve import solve
 from .zone import Zone
 
@@ -36,7 +39,10 @@ __all__ = [
     "Driver",
     "DuplicateActivity",
     "DuplicateLink",
+    "EmptyHammock",
     "Finding",
+    "Hammock",
+    "HammockDates",
     "KeyDate",
     "KeyDateRole",
     "LagClock",
@@ -45,10 +51,12 @@ __all__ = [
     "NegativeDuration",
     "Network",
     "NoWorkingTime",
+    "OutOfSequence",
     "Plan",
     "Reason",
     "ScheduleError",
     "SelfLink",
+    "SequenceRule",
     "UnknownActivity",
     "UnknownCalendar",
     "UnknownZone",
@@ -57,8 +65,10 @@ __all__ = [
     "critical",
     "day_that_begins",
     "day_that_ends",
+    "hammock_dates",
     "instant",
     "moment",
+    "out_of_sequence",
     "path_length",
     "paths",
     "solve",

@@ -51,6 +51,7 @@ class Board:
     ready: list[int]  # the first instant that data date and key dates allow
     finished: set[int] = field(default_factory=set)
     started: set[int] = field(default_factory=set)  # in progress or finished
+    ahead: set[int] = field(default_factory=set)  # in progress, need not wait
     points: set[int] = field(default_factory=set)  # rows without length
     events: set[int] = field(default_factory=set)  # rows that happen by the wall clock
     held: dict[int, list[KeyDate]] = field(default_factory=dict)
@@ -136,6 +137,8 @@ def _set_unlike(board: Board, row: int, activity: Activity) -> None:
     elif activity.actual_start is not None:
         board.started.add(row)
         board.length[row] = _remaining(board, row, activity.actual_start)
+        if activity.ahead:
+            board.ahead.add(row)
     if not board.length[row]:
         board.points.add(row)
 

@@ -18,7 +18,7 @@ FS, SS, FF, SF = LinkKind.FS, LinkKind.SS, LinkKind.FF, LinkKind.SF
 def met(board: Board, number: int) -> bool:
     """Whether progress has overtaken a link, so that it holds nothing any more."""
     row, after = board.first[number], board.second[number]
-    if after in board.finished:
+    if after in board.finished or (after in board.ahead and row not in board.finished):
         return True
     both_begun = row in board.started and after in board.started
     return both_begun and board.links[number].kind is SS

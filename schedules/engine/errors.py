@@ -23,13 +23,23 @@ class Cycle(ScheduleError):
 
 
 class UnknownActivity(ScheduleError):
-    """A link, key date or chosen end that names no activity of the network."""
+    """A link, key date, hammock or chosen end that names no activity of the network."""
 
     code = "unknown_activity"
 
     def __init__(self, link: str | None, activity: str) -> None:
         self.link, self.activity = link, activity
         super().__init__(f"{link or 'The chosen end'} names {activity}, which is not in the plan.")
+
+
+class EmptyHammock(ScheduleError):
+    """A hammock without a task that begins it, or without one that ends it."""
+
+    code = "empty_hammock"
+
+    def __init__(self, hammock: str) -> None:
+        self.hammock = hammock
+        super().__init__(f"{hammock} needs a task that begins it and a task that ends it.")
 
 
 class DuplicateActivity(ScheduleError):
@@ -83,7 +93,7 @@ class NoWorkingTime(ScheduleError):
 
 
 class UnknownCalendar(ScheduleError):
-    """An activity (None: the project itself) on a calendar that is not there."""
+    """An activity or hammock (None: the project itself) on a calendar that is not there."""
 
     code = "unknown_calendar"
 

@@ -12,11 +12,11 @@ def join(board: Board) -> None:
     into: list[list[int]] = [[] for _ in board.activities]
     out: list[list[int]] = [[] for _ in board.activities]
     board.into, board.out = into, out
-    finished = board.finished
+    overtaken = board.finished | board.ahead
     ends = zip(board.links, board.first, board.second, strict=True)
     for number, (link, row, after) in enumerate(ends):
         into[after].append(number)
-        if link.lag or link.kind is not FS or after in finished:
+        if link.lag or link.kind is not FS or after in overtaken:
             board.other_out.setdefault(row, []).append(number)
             board.other_into.setdefault(after, []).append(number)
         else:

@@ -39,7 +39,9 @@ class Activity:
     work before it (shown on Friday) or opens the work after it (shown on Monday).
     Progress: `actual_start` alone means in progress, with `remaining` working
     minutes left (None: what is left of the duration, counted from the actual start);
-    `actual_finish` means finished.
+    `actual_finish` means finished. Work begun before its predecessors were done waits
+    for them with its rest; with `ahead` the rest ignores those that are unfinished.
+    `low` and `high` are the shortest and longest durations anybody expects.
 
     >>> Activity(key="weld", duration=960, calendar="shop").actual_start is None
     True
@@ -52,6 +54,9 @@ class Activity:
     actual_finish: int | None = None
     remaining: int | None = None
     finish_milestone: bool = True
+    ahead: bool = False
+    low: int | None = None
+    high: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

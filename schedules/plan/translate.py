@@ -29,9 +29,7 @@ def network(rows: Rows) -> engine.Network:
 def calendar_keys(rows: Rows) -> dict[int, str]:
     """The calendar that each task is planned on: what happens on a key date knows no hours."""
     events = {k.task_id for k in rows.key_dates if k.effect == KeyDateEffect.EVENT}
-    return {
-        t.pk: ALWAYS if t.pk in events else str(t.calendar_id or rows.default) for t in rows.tasks
-    }
+    return {t.pk: ALWAYS if t.pk in events else rows.hours_of(t) for t in rows.tasks}
 
 
 def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity:

@@ -117,3 +117,31 @@ def test_float_of_begun_work_is_that_of_its_rest() -> None:
     assert found.total_float == found.free_float == 2 * DAY
     assert found.late_start == at("2031-06-18T08:00")
     assert LagClock.WORK == "work"
+
+
+def test_with_override_the_rest_of_begun_work_does_not_wait() -> None:
+    """The same two tasks: with the override B goes on at once, from 151 to 155. The note
+    draws it only; the numbers are our own arithmetic."""
+    day = 1440
+    parts = (
+        task("A", 5 * day, "always", actual_start=140 * day, remaining=5 * day),
+        task("B", 5 * day, "always", actual_start=145 * day, remaining=5 * day, ahead=True),
+        link("A FS B"),
+    )
+    found = plan(*parts, data_date=150 * day)
+    assert found.dates["B"].early_finish == found.dates["A"].early_finish == 155 * day
+    assert found.dates["A"].late_finish == 155 * day
+    assert found.chain == ("A",)
+
+
+def test_override_says_nothing_about_work_that_has_not_begun() -> None:
+    waiting = plan(task("frame", 2 * DAY), task("skin", ahead=True), link("frame FS skin"))
+    assert waiting.dates["skin"].early_start == at("2031-06-18T08:00")
+
+
+def test_override_forgets_unfinished_work_but_no_wait_that_runs() -> None:
+    begun = task("skin", 5 * DAY, actual_start=FRIDAY - DAY, remaining=DAY, ahead=True)
+    parts = (DONE, begun, cure("frame FS skin", 96))
+    assert plan(*parts).dates["skin"].early_finish == at("2031-06-18T17:00")
+    held = plan(*parts, task("drawings", 20 * DAY), link("drawings FF skin"))
+    assert held.dates["skin"].early_finish == at("2031-06-18T17:00")
