@@ -33,7 +33,7 @@ class Project(models.Model):
     kind = models.CharField(max_length=60, blank=True)  # the starting plan it came from
     phase = models.CharField(max_length=20, choices=Phase, default=Phase.PROPOSAL)
     country = models.CharField(max_length=2, default="US")  # whose public holidays are days off
-    region = models.CharField(max_length=10, blank=True)  # its state or region, for holidays
+    region = models.CharField(max_length=20, blank=True)  # its state or region, for holidays
     zone = models.CharField(max_length=60, default="America/New_York", validators=[check_zone])
     currency = models.CharField(max_length=3, default="USD")
     made_at = models.DateTimeField(auto_now_add=True)
