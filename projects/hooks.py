@@ -126,6 +126,16 @@ class Ripple:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Party:
+    """Somebody who pays or permits, and is told when a date of a kind that it hears of moves."""
+
+    name: str
+    hears: frozenset[str] = frozenset({"public"})
+    email: str = ""
+    phone: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Beginning:
     """What a new project starts from; the apps each fill in their own part."""
 
@@ -141,9 +151,10 @@ class Beginning:
 titleblock: Hook[Callable[[Project, date], Cell | None]] = Hook()
 overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
 ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
+parties: Hook[Callable[[Project], list[Party]]] = Hook()
 holdings: Hook[Callable[[Project, date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()
-# The country or the time zone of a project changed: whatever hangs on them is computed anew.
+# The country, region, time zone or position changed: whatever hangs on them is computed anew.
 changes: Hook[Callable[[Project, date], None]] = Hook()
 
 

@@ -51,6 +51,7 @@ class Notice(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     subject = models.CharField(max_length=200)
     body = models.TextField()
+    dates = models.JSONField(default=dict)  # what it tells: the days known before, and the new
     told_on = models.DateField(null=True, blank=True)
     told_how = models.CharField(max_length=10, choices=Told, blank=True)
     told_by = models.CharField(max_length=150, blank=True)
