@@ -78,7 +78,7 @@ def turn(task: Task, ready: Mapping[int, bool]) -> tuple[bool, int, int]:
 def can_start(rows: Rows, task: Task, now: int) -> bool:
     if task.started_on or (task.to_end and (task.late_start or 0) < now):
         return True
-    calendar = rows.calendars[str(task.calendar_id or rows.default)]
+    calendar = rows.calendars[rows.hours_of(task)]
     return (task.early_start or 0) <= calendar.snap(now)
 
 

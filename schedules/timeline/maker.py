@@ -89,7 +89,7 @@ class Maker:
         return day * DAY + min(max(share, 0), DAY)
 
     def calendar(self, task: Task) -> engine.Calendar:
-        return self.rows.calendars[str(task.calendar_id or self.rows.default)]
+        return self.rows.calendars[self.rows.hours_of(task)]
 
     def day_minutes(self, task: Task) -> int:
         return max(1, self.calendar(task).day_minutes)
