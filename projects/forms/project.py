@@ -11,7 +11,14 @@ from django.core.exceptions import ValidationError
 from django.utils.html import format_html
 
 from projects.fields import DayField, LengthField, LongText, ShortText
-from projects.forms.places import COUNTRIES, CURRENCIES, with_own, zone_groups
+from projects.forms.places import (
+    COUNTRIES,
+    CURRENCIES,
+    PositionField,
+    regions_of,
+    with_own,
+    zone_groups,
+)
 from projects.models import Phase, Project
 from projects.selectors.details import details_of
 from projects.starts import starting_plans
@@ -103,23 +110,42 @@ class DetailsForm(forms.Form):
     site_name = ShortText(label="Site", max_length=160)
     site_address = ShortText(label="Address of the site", max_length=240, required=False)
     site_owner = ShortText(label="Owner of the site", max_length=160, required=False)
+    site_position = PositionField(
+        label="Position",
+        help_text="Latitude, longitude, such as 42.00, −72.50: for sunrise and sunset.",
+    )
     site_width = LengthField(label="Width", help_text="With its unit, such as 24 ft or 7.3 m.")
     site_height = LengthField(label="Height", help_text="Such as 12 ft or 4 ft 6 in.")
     site_ground = LongText(
         label="The wall or the ground, as found", help_text="Brick, render, soil, slope, damp."
     )
     country = forms.ChoiceField(label="Country", help_text=HOLIDAYS_HELP)
+    region = forms.ChoiceField(
+        label="State or region",
+        required=False,
+        help_text="It may keep public holidays of its own.",
+    )
     zone = forms.ChoiceField(label="Time zone")
     currency = forms.ChoiceField(
         label="Currency", help_text="Amounts keep their figures when it changes."
     )
 
-    def __init__(self, *args: Any, project: Project, **kwargs: Any) -> None:
-        kwargs.setdefault("initial", details_of(project))
+    def __init__(self, *args: Any, project: Project, country: str = "", **kwargs: Any) -> None:
+        """``country`` has been chosen on the page but is not saved: its regions are offered."""
+        kwargs.setdefault("initial", details_of(project) | ({"country": country} if country else {}))
         super().__init__(*args, **kwargs)
         self.choose("country", with_own(COUNTRIES, project.country))
+        self.choose_region(project)
         self.choose("zone", zone_groups(project.zone))
         self.choose("currency", with_own(CURRENCIES, project.currency))
+
+    def choose_region(self, project: Project) -> None:
+        """The regions of the country that is chosen now, which may not be saved yet."""
+        country = str(self["country"].value() or project.country)
+        names = COUNTRIES.get(country, country)
+        self.choose("region", [("", f"All of {names}"), *regions_of(country).items()])
+        wrong = f"That is not in {names}. Choose one of its regions, or all of it."
+        self.fields["region"].error_messages["invalid_choice"] = wrong
 
     def choose(self, name: str, choices: Any) -> None:
         field = self.fields[name]

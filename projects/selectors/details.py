@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from projects.models import Project, Site
 
-OWN = ("name", "summary", "phase", "country", "zone", "currency")
+OWN = ("name", "summary", "phase", "country", "region", "zone", "currency")
 OF_SITE = {
     "site_name": "name",
     "site_address": "address",
@@ -24,6 +25,13 @@ def site_of(project: Project) -> Site:
 
 def details_of(project: Project) -> dict[str, Any]:
     site = site_of(project)
-    return {name: getattr(project, name) for name in OWN} | {
-        field: getattr(site, name) for field, name in OF_SITE.items()
-    }
+    own = {name: getattr(project, name) for name in OWN}
+    of_site = {field: getattr(site, name) for field, name in OF_SITE.items()}
+    return own | of_site | {"site_position": position_of(site)}
+
+
+def position_of(site: Site) -> tuple[Decimal, Decimal] | None:
+    """Latitude and longitude in degrees."""
+    if site.latitude is None or site.longitude is None:
+        return None
+    return site.latitude, site.longitude

@@ -15,17 +15,19 @@ from projects.selectors.details import OF_SITE, OWN, details_of, site_of
 from projects.words import listed
 
 Somebody = AbstractBaseUser | AnonymousUser
-COMPUTED_FROM = {"country", "zone"}  # the schedule hangs on these
+COMPUTED_FROM = {"country", "region", "zone", "site_position"}  # the schedule hangs on these
 CALLED = {
     "name": "name",
     "summary": "sentence",
     "phase": "phase",
     "country": "country",
+    "region": "region",
     "zone": "time zone",
     "currency": "currency",
     "site_name": "site",
     "site_address": "address",
     "site_owner": "owner of the site",
+    "site_position": "position of the site",
     "site_width": "width of the site",
     "site_height": "height of the site",
     "site_ground": "description of the ground",
@@ -58,4 +60,5 @@ def save_details(project: Project, details: Mapping[str, Any]) -> None:
     site = site_of(project)
     for field, name in OF_SITE.items():
         setattr(site, name, details[field])
+    site.latitude, site.longitude = details["site_position"] or (None, None)
     site.save()

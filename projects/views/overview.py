@@ -35,7 +35,8 @@ def overview(request: HttpRequest, project_id: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def details(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    form = DetailsForm(request.POST or None, project=project)
+    chosen = request.GET.get("country", "")
+    form = DetailsForm(request.POST or None, project=project, country=chosen)
     if not form.is_valid():
         status = 422 if form.is_bound else 200
         context = {"form": form}

@@ -12,8 +12,8 @@ from functools import lru_cache
 from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
-from astral import Observer
-from astral.sun import SUN_APPARENT_RADIUS, SunDirection, elevation, time_of_transit
+from astral import Observer, SunDirection
+from astral.sun import SUN_APPARENT_RADIUS, elevation, time_of_transit
 
 Span = tuple[int, int]  # minutes of the day
 Spans = tuple[Span, ...]

@@ -1,11 +1,14 @@
 """The details of a project and its overview."""
 
+from decimal import Decimal
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from projects import hooks
+from projects.forms.places import PositionField
 from projects.models import LogEntry, Picture, Project
 from projects.selectors.details import details_of, site_of
 from tests import factories
@@ -20,7 +23,9 @@ TYPED = {
     "site_width": "24 ft",
     "site_height": "12 ft 6 in",
     "site_ground": "Old brick,\r\nsound.",
+    "site_position": "42.00, -72.50",
     "country": "US",
+    "region": "",
     "zone": "America/New_York",
     "currency": "USD",
 }
@@ -45,22 +50,62 @@ def test_details_are_saved_and_the_log_names_what_changed(project, owner, url):
     assert (site.width_mm, site.height_mm) == (7315, 3810)
     words = LogEntry.objects.get().sentence
     assert words.startswith("Changed the sentence, site, address")
+    assert (site.latitude, site.longitude) == (Decimal("42.00"), Decimal("-72.50"))
     assert "name" not in words
 
 
 def test_saving_the_same_again_writes_nothing(project, owner, url):
     owner.post(url, TYPED)
     again = dict(details_of(Project.objects.get()))
-    again |= {"site_width": "7315 mm", "site_height": "3810 mm"}
+    again |= {"site_width": "7315 mm", "site_height": "3810 mm", "site_position": "42 N, 72.5 W"}
     assert "Nothing was different." in owner.post(url, again, follow=True).content.decode()
     assert LogEntry.objects.count() == 1
 
 
 def test_another_country_computes_the_plan_anew_and_another_name_does_not(owner, url, recomputed):
-    owner.post(url, TYPED)
+    owner.post(url, TYPED | {"site_position": ""})
     assert recomputed == []
-    owner.post(url, TYPED | {"country": "CA"})
+    owner.post(url, TYPED | {"site_position": "", "country": "CA"})
     assert recomputed == ["CA"]
+
+
+@pytest.mark.parametrize("change", [{"region": "HI"}, {"site_position": "42, -72.5"}])
+def test_another_region_or_place_computes_the_plan_anew(owner, url, recomputed, change):
+    owner.post(url, TYPED | {"site_position": ""})
+    owner.post(url, TYPED | {"site_position": ""} | change)
+    assert recomputed == ["US"]
+
+
+def test_the_regions_follow_the_country_that_is_chosen(owner, url):
+    page = owner.get(url, {"country": "CA"}).content.decode()
+    assert "All of Canada" in page and "Quebec" in page and "Massachusetts" not in page
+
+
+def test_the_region_of_another_country_is_refused_and_the_right_ones_are_offered(owner, url):
+    answer = owner.post(url, TYPED | {"country": "CA", "region": "MA"})
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert "That is not in Canada. Choose one of its regions, or all of it." in page
+    assert '<option value="QC">Quebec</option>' in page
+
+
+def test_a_country_without_regions_offers_the_whole(owner, url):
+    page = owner.get(url, {"country": "IE"}).content.decode()
+    assert page.count("All of Ireland") == 1
+
+
+PASTED = [
+    ("51.50, -0.12", ("51.50", "-0.12")),
+    ("51.50 −0.12", ("51.50", "-0.12")),
+    ("51.50° N, 0.12° W", ("51.50", "-0.12")),
+    ("33.9 S; 151.2 E", ("-33.9", "151.2")),
+    ("+42, +072.500001", ("42", "72.5")),
+]
+
+
+@pytest.mark.parametrize(("text", "degrees"), PASTED)
+def test_a_position_is_read_as_it_is_pasted(text, degrees):
+    assert PositionField().clean(text) == tuple(Decimal(figure) for figure in degrees)
 
 
 def test_a_country_that_is_not_on_the_list_stays_when_it_is_in_use(project, owner, url):
@@ -74,6 +119,11 @@ def test_a_country_that_is_not_on_the_list_stays_when_it_is_in_use(project, owne
         ({"name": " "}, "This cannot stay empty."),
         ({"site_width": "wide"}, "Write a length with its unit"),
         ({"site_ground": "x" * 100_000}, "100,000 characters; at most 20,000"),
+        ({"site_position": "North pier"}, "Write latitude, then longitude, in degrees"),
+        ({"site_position": "42° 30′, 72° 1′"}, "Write latitude, then longitude, in degrees"),
+        ({"site_position": "142, 10"}, "The first is the latitude, from −90 to 90."),
+        ({"site_position": "42, 181"}, "The second is the longitude, from −180 to 180."),
+        ({"site_position": "9" * 500}, "at most 60"),
         ({"phase": "dream"}, "not one of the available choices"),
     ],
 )
