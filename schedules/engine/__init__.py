@@ -7,8 +7,10 @@ reasons. `check` lists open ends and other things worth a question.
 from .answer import times
 from .calendar import Calendar
 from .check import Finding, check
-from .critical import critical
+from .critical import critical, near_band, near_critical
 from .errors import (
+    BadWeek,
+    BeyondHorizon,
     Cycle,
     DuplicateActivity,
     DuplicateLink,
@@ -33,6 +35,8 @@ from .zone import Zone
 __all__ = [
     "EPOCH",
     "Activity",
+    "BadWeek",
+    "BeyondHorizon",
     "Calendar",
     "Cycle",
     "Dates",
@@ -68,6 +72,8 @@ __all__ = [
     "hammock_dates",
     "instant",
     "moment",
+    "near_band",
+    "near_critical",
     "out_of_sequence",
     "path_length",
     "paths",

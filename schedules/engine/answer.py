@@ -5,7 +5,7 @@ from functools import cached_property
 
 from .board import Board, Marks
 from .ends import reaches
-from .floats import early_starts, floats, late_instants
+from .floats import early_starts, floats, independent, late_instants
 from .plan import Dates, Plan
 from .reasons import Reasons
 
@@ -42,8 +42,10 @@ class Answer(Mapping[str, Dates]):
         return dict(zip(self._board.index, zip(*self._columns, strict=True), strict=True))
 
     def _make(self, row: int) -> Dates:
-        drivers, finished = self._reasons.drivers(row), row in self._board.finished
-        return Dates(*self._figures[row], drivers, finished, self._to_end[row])
+        figures, board = self._figures[row], self._board
+        drivers, finished = self._reasons.drivers(row), row in board.finished
+        alone = independent(board, self._early, self._late, row, figures[-1])
+        return Dates(*figures, drivers, finished, self._to_end[row], alone)
 
     @cached_property
     def _figures(self) -> list[tuple[int, int, int, int, int, int]]:

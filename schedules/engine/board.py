@@ -8,13 +8,15 @@ are rows in `out`, and the passes compare instants. All other links are numbers 
 from dataclasses import dataclass, field
 
 from .errors import (
+    BeyondHorizon,
     DuplicateActivity,
     NegativeDuration,
     UnknownActivity,
     UnknownCalendar,
 )
+from .instants import DAY
 from .network import Activity, KeyDate, KeyDateRole, Link, Network
-from .table import ALWAYS, Line
+from .table import ALWAYS, FIRST_DAY, LAST_DAY, Line
 from .zone import Zone, zone_named
 
 FAR = 1 << 60  # later than any late date: nothing bounds it
@@ -67,6 +69,7 @@ class Board:
 def lay(network: Network, data_date: int) -> Board:
     """The rows of a network, without its links."""
     activities = network.activities
+    within(data_date, None)
     index = {activity.key: row for row, activity in enumerate(activities)}
     if len(index) < len(activities):
         keys = [activity.key for activity in activities]
@@ -90,6 +93,12 @@ def lay(network: Network, data_date: int) -> Board:
     return board
 
 
+def within(at: int, key: str | None) -> None:
+    """Refuse an instant outside the years that calendars are laid for."""
+    if not FIRST_DAY * DAY <= at <= LAST_DAY * DAY:
+        raise BeyondHorizon(key)
+
+
 def _own_lines(network: Network, data_date: int) -> list[Line]:
     lines = {key: calendar.line(data_date) for key, calendar in network.calendars.items()}
     if network.project_calendar not in lines:
@@ -105,6 +114,7 @@ def _hold(board: Board, key_dates: tuple[KeyDate, ...]) -> None:
     for key_date in key_dates:
         if key_date.activity not in board.index:
             raise UnknownActivity(key_date.key, key_date.activity)
+        within(key_date.at, key_date.key)
         row = board.index[key_date.activity]
         board.held.setdefault(row, []).append(key_date)
         if key_date.role is KeyDateRole.EVENT:
@@ -131,11 +141,14 @@ def _set_progress(board: Board) -> None:
 def _set_unlike(board: Board, row: int, activity: Activity) -> None:
     if activity.duration < 0 or (activity.remaining or 0) < 0:
         raise NegativeDuration(activity.key)
+    for actual in (activity.actual_start, activity.actual_finish):
+        within(board.data_date if actual is None else actual, activity.key)
     if activity.actual_finish is not None:
         board.finished.add(row)
         board.started.add(row)
     elif activity.actual_start is not None:
         board.started.add(row)
+        board.ready[row] = max(board.data_date, activity.actual_start)
         board.length[row] = _remaining(board, row, activity.actual_start)
         if activity.ahead:
             board.ahead.add(row)

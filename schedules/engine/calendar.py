@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from .errors import BadWeek
 from .instants import DAY, instant
 from .table import ALWAYS, Line, Spans, WorkTable
 
@@ -122,6 +123,9 @@ class Calendar:
         return line.mark(last) - line.mark(first)
 
     def _lay(self, around: int) -> Line:
+        spans = (span for day in (*self.week, *self.exceptions.values()) for span in day)
+        if len(self.week) != 7 or any(not 0 <= begin <= end <= DAY for begin, end in spans):
+            raise BadWeek(self.key)
         if self.exceptions or any(spans != _WHOLE_DAY for spans in self.week):
             days = {instant(day) // DAY: _sorted(spans) for day, spans in self.exceptions.items()}
             return WorkTable(self.key, tuple(_sorted(spans) for spans in self.week), days, around)

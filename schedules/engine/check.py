@@ -3,7 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from .board import FAR, Board, Marks, lay
+from .calendar import Calendar
+from .crossing import ahead
+from .errors import ScheduleError
+from .joins import join
 from .network import LinkKind, Network
+from .passes import forward
 
 HOLDS_START = {LinkKind.FS, LinkKind.SS}  # kinds that hold the start of their successor
 USES_FINISH = {LinkKind.FS, LinkKind.FF}  # kinds that use the finish of their predecessor
@@ -11,12 +17,14 @@ USES_FINISH = {LinkKind.FS, LinkKind.FF}  # kinds that use the finish of their p
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One finding about an activity; `key_date` names the date concerned, if any.
+    """One finding about an activity; `key_date` or `link` names what is concerned, if any.
 
     Codes: `no_predecessor` (when several activities have none), `no_successor`,
     `dangling_start` (links in, none holds the start), `dangling_finish` (links out,
     none uses the finish), `no_path_to_end`, `actual_after_data_date`,
-    `finish_before_start`, `key_date_on_finished`.
+    `finish_before_start`, `key_date_on_finished`, `estimates_out_of_order` (low above
+    the duration, or high below it), `no_working_time` (its calendar is closed for good),
+    `lag_before_start` (a negative lag asks for a start before the data date).
 
     >>> Finding(code="no_successor", activity="sweep").key_date is None
     True
@@ -25,12 +33,16 @@ class Finding:
     code: str
     activity: str
     key_date: str | None = None
+    link: str | None = None
 
 
 def check(network: Network, *, data_date: int | None = None) -> tuple[Finding, ...]:
     """Everything worth a question, in the order of the activities.
 
-    Links to unknown activities are left out; `solve` refuses them.
+    Links to unknown activities are left out; `solve` refuses them, and while it refuses
+    the network no `lag_before_start` is found. The data date is an instant; without it
+    progress and lags are not held against it. Open and dangling ends: DCMA-EA PAM 200.1
+    (2012), section 4; the others are common practice, no source.
 
     >>> from . import Activity, Calendar
     >>> lone = Activity(key="sweep", duration=60, calendar="always")
@@ -39,7 +51,14 @@ def check(network: Network, *, data_date: int | None = None) -> tuple[Finding, .
     ()
     """
     found = {activity.key: list[Finding]() for activity in network.activities}
-    checks = (_open(network), _dangling(network), _no_path(network), _progress(network, data_date))
+    checks = (
+        _open(network),
+        _dangling(network),
+        _no_path(network),
+        _progress(network, data_date),
+        _unfit(network),
+        _before_start(network, data_date),
+    )
     for finding in (finding for each in checks for finding in each):
         found[finding.activity].append(finding)
     return tuple(finding for findings in found.values() for finding in findings)
@@ -97,3 +116,42 @@ def _progress(network: Network, data_date: int | None) -> Iterator[Finding]:
             yield Finding(
                 code="key_date_on_finished", activity=key_date.activity, key_date=key_date.key
             )
+
+
+def _unfit(network: Network) -> Iterator[Finding]:
+    closed = {key for key, calendar in network.calendars.items() if _closed(calendar)}
+    for activity in network.activities:
+        low, high = activity.low, activity.high
+        if (low or 0) > activity.duration or (high is not None and high < activity.duration):
+            yield Finding(code="estimates_out_of_order", activity=activity.key)
+        if activity.calendar in closed:
+            yield Finding(code="no_working_time", activity=activity.key)
+
+
+def _closed(calendar: Calendar) -> bool:
+    spans = (span for day in calendar.exceptions.values() for span in day)
+    return not calendar.endless and not any(end > begin for begin, end in spans)
+
+
+def _before_start(network: Network, data_date: int | None) -> Iterator[Finding]:
+    """Negative lags that the data date alone keeps from acting, between unbegun work."""
+    leads = [number for number, link in enumerate(network.links) if link.lag < 0]
+    if data_date is None or not leads:
+        return
+    try:
+        board = lay(network, data_date)
+        join(board)
+        early = forward(board)
+        pushed = [number for number in leads if _too_early(board, number, early)]
+    except ScheduleError:
+        return
+    for number in pushed:
+        link = network.links[number]
+        yield Finding(code="lag_before_start", activity=link.after, link=link.key)
+
+
+def _too_early(board: Board, number: int, early: Marks) -> bool:
+    row, after = board.first[number], board.second[number]
+    if row in board.started or after in board.started:
+        return False
+    return -FAR < ahead(board, early, number) < board.line[after].mark(board.data_date)

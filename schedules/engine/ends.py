@@ -1,6 +1,7 @@
 """How late each activity may be: from the chosen end, or from the last finish of all."""
 
 from .board import FAR, Board, Marks
+from .crossing import met
 from .network import KeyDateRole
 from .passes import backward
 
@@ -36,7 +37,10 @@ def _impose(board: Board, caps: list[int]) -> list[int]:
 
 
 def reaches(board: Board, end: int | None) -> list[bool]:
-    """Which rows have a path to the chosen end; all of them when none is chosen."""
+    """Which rows have a path to the chosen end; all of them when none is chosen.
+
+    A link that progress has overtaken is no path for what is not finished.
+    """
     if end is None:
         return [True] * len(board.activities)
     reached = [False] * len(board.activities)
@@ -45,7 +49,7 @@ def reaches(board: Board, end: int | None) -> list[bool]:
     while waiting:
         for number in board.into[waiting.pop()]:
             row = board.first[number]
-            if not reached[row]:
+            if not reached[row] and (row in board.finished or not met(board, number)):
                 reached[row] = True
                 waiting.append(row)
     return reached

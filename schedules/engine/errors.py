@@ -92,6 +92,26 @@ class NoWorkingTime(ScheduleError):
         super().__init__(f"Calendar {calendar} has no working time left.")
 
 
+class BadWeek(ScheduleError):
+    """A calendar whose week has not seven days, or whose hours lie outside their day."""
+
+    code = "bad_week"
+
+    def __init__(self, calendar: str) -> None:
+        self.calendar = calendar
+        super().__init__(f"Calendar {calendar} needs seven days, with hours inside each day.")
+
+
+class BeyondHorizon(ScheduleError):
+    """A date given or computed that lies outside the years 1600 to 2400."""
+
+    code = "beyond_horizon"
+
+    def __init__(self, key: str | None) -> None:
+        self.key = key
+        super().__init__(f"The dates of {key or 'the project'} lie outside the years 1600 to 2400.")
+
+
 class UnknownCalendar(ScheduleError):
     """An activity or hammock (None: the project itself) on a calendar that is not there."""
 

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from operator import sub
 
 from .board import BOUND, Board, Marks
-from .passes import rooms
+from .crossing import ahead
+from .passes import rooms, settle
 
 
 def early_starts(board: Board, early: Marks) -> list[int]:
@@ -55,3 +56,17 @@ def floats(board: Board, early: Marks, late: Marks) -> tuple[list[int], list[int
     for row in board.finished:
         total[row] = free[row] = 0
     return total, [max(0, min(pair)) for pair in zip(free, total, strict=True)]
+
+
+def independent(board: Board, early: Marks, late: Marks, row: int, free: int) -> int:
+    """What is left of the free float of a row when all before it is as late as it may be."""
+    if not free:
+        return 0
+    mark = early.mark[row]
+    pushed = max([mark, *(ahead(board, late, number) for number in board.into[row])])
+    if row in board.points:
+        own = board.own[row]
+        return max(0, free + own.mark(mark) - own.mark(settle(board, row, pushed)))
+    if row in board.events:
+        return max(0, free - board.own[row].mark(pushed) + board.own[row].mark(mark))
+    return max(0, free - pushed + mark)

@@ -38,10 +38,16 @@ class Dates(NamedTuple):
     ACTUAL say what the remaining work waits for. A finished one has its actual
     dates everywhere and no float. Without a path to the chosen end (`to_end`
     False) the float is the room to the last finish of the whole network, or to
-    a date imposed further on.
+    a date imposed further on. A path ends at work that no longer waits.
 
-    >>> Dates(0, 60, 30, 90, 30, 0, (), False, True).total_float
-    30
+    One total float serves as start float and as finish float: both are counted along
+    the calendar's working minutes, and between start and finish lies the same duration
+    early and late, so they cannot differ. Independent float is what is left when what
+    comes before is as late, and what comes after as early, as it can be.
+
+    >>> dates = Dates(0, 60, 30, 90, 30, 10, (), False, True)
+    >>> dates.total_float, dates.interfering_float
+    (30, 20)
     """
 
     early_start: int
@@ -53,6 +59,16 @@ class Dates(NamedTuple):
     drivers: tuple[Driver, ...]
     finished: bool
     to_end: bool
+    independent_float: int = 0
+
+    @property
+    def interfering_float(self) -> int:
+        """What moves successors, though not the end, when it is used; never below zero.
+
+        >>> Dates(0, 60, -30, 30, -30, 0, (), False, True).interfering_float
+        0
+        """
+        return max(0, self.total_float - self.free_float)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

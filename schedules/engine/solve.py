@@ -1,7 +1,7 @@
 """Network in, plan out."""
 
 from .answer import Answer
-from .board import Board, Marks, lay
+from .board import Board, Marks, lay, within
 from .ends import late_marks
 from .errors import UnknownActivity
 from .floats import slack
@@ -17,7 +17,8 @@ def solve(network: Network, *, data_date: int) -> Plan:
 
     `data_date` is an instant; nothing unfinished is placed before it. All four links,
     work and elapsed lags, key dates and progress with retained logic: the rest of work
-    begun out of order waits for its unfinished predecessors. Raises a ScheduleError.
+    begun out of order waits for its unfinished predecessors, unless the activity is
+    `ahead`. Raises a ScheduleError.
 
     >>> from . import Activity, Calendar, Link
     >>> always = Calendar.always("always")
@@ -33,10 +34,19 @@ def solve(network: Network, *, data_date: int) -> Plan:
     join(board)
     early = forward(board)
     late = late_marks(board, early, end)
+    _check_reach(board, early, late)
     plan = _plan(network, board, early, late, end)
     if not all(calendar.endless for calendar in network.calendars.values()):
         list(plan.dates.values())  # such a calendar can run out: refuse now, not when read
     return plan
+
+
+def _check_reach(board: Board, early: Marks, late: Marks) -> None:
+    """Working time round the clock knows no end: refuse dates that no calendar shows."""
+    keys = board.activities
+    latest, earliest = max(early.finish, default=0), min(late.start, default=0)
+    within(latest, keys[early.finish.index(latest)].key if keys else None)
+    within(earliest, keys[late.start.index(earliest)].key if keys else None)
 
 
 def _chosen(network: Network, board: Board) -> int | None:

@@ -1,9 +1,12 @@
 """Findings about open ends and impossible progress. Open and dangling ends: DCMA-EA PAM 200.1
 (2012), section 4, first metric, as restated in trade guides."""
 
-from schedules.engine import Finding, check
+from dataclasses import replace
+from datetime import date
 
-from .networks import DAY, MONDAY, date_for, link, net, task
+from schedules.engine import Calendar, Finding, check
+
+from .networks import DAY, HOURS, MONDAY, date_for, link, net, task
 
 
 def codes(*parts: object, **more: object) -> set[tuple[str, str]]:
@@ -49,3 +52,40 @@ def test_a_key_date_on_finished_work_is_found() -> None:
 def test_a_loop_does_not_stop_the_check() -> None:
     found = codes(task("A"), task("B"), task("end"), link("A FS B"), link("B FS A"), end="end")
     assert ("no_path_to_end", "A") in found
+
+
+def test_estimates_out_of_order_are_found() -> None:
+    wrong = (task("A", low=2 * DAY), task("B", high=0), task("C", low=DAY, high=DAY))
+    found = [(f.code, f.activity) for f in check(net(*wrong)) if f.code.startswith("est")]
+    assert found == [("estimates_out_of_order", "A"), ("estimates_out_of_order", "B")]
+
+
+def test_work_on_a_calendar_that_is_closed_for_good_is_found() -> None:
+    closed = Calendar(key="closed", week=((),) * 7, exceptions={date(2031, 6, 17): ()})
+    once = replace(closed, key="once", exceptions={date(2031, 6, 17): HOURS})
+    network = net(task("A", calendar="closed"), task("B", calendar="once"))
+    found = check(replace(network, calendars={**network.calendars, "closed": closed, "once": once}))
+    assert [f.activity for f in found if f.code == "no_working_time"] == ["A"]
+
+
+def lags(*parts: object) -> list[tuple[str, str | None]]:
+    found = check(net(*parts), data_date=MONDAY)
+    return [(f.activity, f.link) for f in found if f.code == "lag_before_start"]
+
+
+def test_a_lag_that_pushes_before_the_start_is_found() -> None:
+    pair = (task("A", 2 * DAY), task("B"))
+    assert lags(*pair, link("A FS B", -3 * DAY)) == [("B", "A FS B")]
+    assert lags(*pair, link("A SS B", -DAY)) == [("B", "A SS B")]
+    assert lags(*pair, link("A FS B", -2 * DAY)) == lags(*pair, link("A SF B")) == []
+
+
+def test_a_lag_after_work_that_has_begun_is_history() -> None:
+    begun = task("A", 2 * DAY, actual_start=MONDAY - 9 * DAY, remaining=DAY)
+    assert lags(begun, task("B"), link("A FS B", -3 * DAY)) == []
+
+
+def test_a_network_that_cannot_be_computed_is_still_checked() -> None:
+    parts = task("A"), task("B"), task("C"), link("A FS A", -DAY)
+    found = check(net(*parts), data_date=MONDAY)
+    assert [f.activity for f in found if f.code == "no_predecessor"] == ["B", "C"]

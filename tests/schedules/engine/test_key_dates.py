@@ -141,3 +141,13 @@ def test_a_key_date_before_the_data_date_pulls_nothing_back(role: KeyDateRole) -
     found = plan(task("hang"), past)
     assert found.dates["hang"].early_start >= MONDAY
     assert CREW.snap(MONDAY) == at("2031-06-16T08:00")
+
+
+def test_work_that_nothing_waits_for_any_more_has_no_path_to_the_end() -> None:
+    """Its link was overtaken: what comes after it is finished, or does not wait."""
+    over = {"actual_start": MONDAY - 9 * 1440, "actual_finish": MONDAY - 1440}
+    begun = {"actual_start": MONDAY - 9 * 1440, "remaining": DAY, "ahead": True}
+    for skin in (task("skin", **over), task("skin", **begun)):
+        found = plan(task("frame"), skin, task("walk", 0), link("frame FS skin"),
+                     link("skin FS walk"), end="walk")  # fmt: skip
+        assert [key for key, dates in found.dates.items() if not dates.to_end] == ["frame"]

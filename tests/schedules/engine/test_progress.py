@@ -145,3 +145,10 @@ def test_override_forgets_unfinished_work_but_no_wait_that_runs() -> None:
     assert plan(*parts).dates["skin"].early_finish == at("2031-06-18T17:00")
     held = plan(*parts, task("drawings", 20 * DAY), link("drawings FF skin"))
     assert held.dates["skin"].early_finish == at("2031-06-18T17:00")
+
+
+def test_a_start_still_to_come_is_not_before_itself() -> None:
+    """Progress from the future is a finding; its dates stay in order all the same."""
+    begun = task("frame", 2 * DAY, actual_start=at("2031-06-18T08:00"))
+    found = plan(begun).dates["frame"]
+    assert (found.early_start, found.early_finish) == (begun.actual_start, at("2031-06-19T17:00"))

@@ -1,11 +1,20 @@
 """What cannot be computed is refused, with the culprit."""
 
+from dataclasses import replace
+from datetime import date
+
 import pytest
 
 from schedules.engine import (
+    Activity,
+    BadWeek,
+    BeyondHorizon,
+    Calendar,
     Cycle,
     DuplicateActivity,
     DuplicateLink,
+    KeyDate,
+    KeyDateRole,
     Link,
     NegativeDuration,
     Network,
@@ -18,8 +27,9 @@ from schedules.engine import (
     solve,
 )
 
-from .networks import CALENDARS, DAY, cure, date_for, link, plan, task
+from .networks import CALENDARS, DAY, HOURS, cure, date_for, link, net, plan, task
 
+EVENT = KeyDateRole.EVENT
 PAIR = (task("cut"), task("weld"))
 
 
@@ -115,3 +125,37 @@ def test_a_zone_that_does_not_exist() -> None:
 def test_every_refusal_is_a_sentence_without_code_words() -> None:
     for error in (Cycle(("a", "b")), SelfLink("k"), NoWorkingTime("crew"), UnknownZone("x")):
         assert str(error).endswith(".") and error.code
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"week": (HOURS,) * 6},
+        {"week": (((480, 1500),),) * 7},
+        {"week": (((-60, 480),),) * 7},
+        {"week": (((1200, 120),),) * 7},
+        {"week": (HOURS,) * 7, "exceptions": {date(2031, 6, 17): ((0, 1441),)}},
+    ],
+)
+def test_a_week_that_is_no_week(wrong: dict) -> None:
+    network = replace(net(*PAIR), calendars={"crew": Calendar(key="crew", **wrong)})
+    with pytest.raises(BadWeek) as refused:
+        solve(network, data_date=0)
+    assert refused.value.calendar == "crew"
+
+
+@pytest.mark.parametrize(
+    ("parts", "more", "key"),
+    [
+        ((task("cut", 10**9, "always"),), {}, "cut"),
+        ((task("cut", 60, "always", actual_finish=10**10),), {}, "cut"),
+        ((task("cut", 10**9, "always", actual_finish=0),), {}, "cut"),
+        ((task("cut"), KeyDate(key="far", activity="cut", at=-(10**9), role=EVENT)), {}, "far"),
+        ((*PAIR, cure("cut FS weld", 10**7)), {}, "weld"),
+        ((), {"data_date": 10**9}, None),
+    ],
+)
+def test_a_date_that_no_calendar_shows(parts: tuple, more: dict, key: str | None) -> None:
+    parts = tuple(replace(p, calendar="always") if isinstance(p, Activity) else p for p in parts)
+    found = refusal(*parts, **more)
+    assert isinstance(found, BeyondHorizon) and found.key == key
