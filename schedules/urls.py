@@ -12,6 +12,7 @@ from schedules.views import (
     schedule,
     slip,
     tasks,
+    update,
 )
 
 app_name = "schedules"
@@ -57,6 +58,10 @@ urlpatterns = [
         calendars.days_delete,
         name="days-delete",
     ),
+    path("schedule/update/", update.update, name="update"),
+    path("schedule/update/<int:task_id>/", update.update_answer, name="update-answer"),
+    path("schedule/update/<int:task_id>/undo/", update.update_undo, name="update-undo"),
+    path("schedule/tasks/<int:task_id>/ahead/", update.task_ahead, name="task-ahead"),
     path("schedule/slip/", slip.slip, name="slip"),
     path("schedule/slip/apply/", slip.slip_apply, name="slip-apply"),
     path("schedule/record/", records.record_keep, name="record-keep"),

@@ -77,17 +77,23 @@ def delete_task(*, project: Project, user: User, today: date, task: Task) -> str
     return sentence
 
 
-def mark_progress(*, project: Project, user: User, today: date, task: Task) -> str:
-    """Keep when the task started, finished, and what is left; a tied stage follows."""
+def mark_progress(
+    *, project: Project, user: User, today: date, task: Task, left_said: bool = False
+) -> str:
+    """Keep when the task started, finished, and what is left; a tied stage follows.
+
+    With ``left_said`` what is left counts from this morning, even if the number is the same.
+    """
     with replanned(project, today):
         old = Task.objects.select_for_update().get(pk=task.pk)
         changed = changes(old, task, PROGRESS)
-        if "remaining_days" in changed:
+        if "remaining_days" in changed or left_said:
             task.remaining_on = None if task.remaining_days is None else today
-        if changed:
-            task.save(update_fields=[*changed, "remaining_on"])
-            if "finished_on" in changed:
-                follow_stage(task)
+        task.said_on = today
+        task.save(update_fields=[*changed, "remaining_on", "said_on"])
+        if "finished_on" in changed:
+            follow_stage(task)
+        if changed or left_said:
             write(project=project, user=user, about="schedules", sentence=progress_words(task))
     return progress_words(task)
 
