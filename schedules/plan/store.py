@@ -8,7 +8,7 @@ from django.db import connection, transaction
 
 from projects.models import Project
 from schedules import engine
-from schedules.models import PlanState, Task
+from schedules.models import Forecast, PlanState, Task
 from schedules.plan.days import in_hand_days
 from schedules.plan.rows import Rows, read
 from schedules.plan.translate import solve
@@ -33,7 +33,25 @@ def recompute(project: Project, today: date) -> PlanState:
     plan = solve(rows)
     store_dates(rows, plan)
     state, _ = PlanState.objects.update_or_create(project=project, defaults=state_of(rows, plan))
+    say_today(rows, plan)
     return state
+
+
+def say_today(rows: Rows, plan: engine.Plan) -> None:
+    """Keep what the plan says today of the public date; what it said before stays."""
+    said = Forecast(
+        project=rows.project,
+        on=rows.today,
+        public_on=rows.public.on if rows.public else None,
+        ready_on=None if plan.ready_at is None else engine.day_that_ends(plan.ready_at),
+        in_hand_days=in_hand_days(rows, plan),
+    )
+    Forecast.objects.bulk_create(
+        [said],
+        update_conflicts=True,
+        unique_fields=["project", "on"],
+        update_fields=["public_on", "ready_on", "in_hand_days"],
+    )
 
 
 def current(project: Project, today: date) -> PlanState:
