@@ -10,6 +10,7 @@ from django.core.exceptions import NON_FIELD_ERRORS
 
 from schedules import engine
 from schedules.models import Calendar, Task
+from schedules.plan.rows import LIT
 
 TOO_LONG = "Use at most %(limit_value)d characters; this has %(show_value)d."
 NO_SUCH = "Choose one from the list."
@@ -65,5 +66,6 @@ def task_names(keys: Any) -> list[str]:
 
 
 def calendar_name(key: str) -> str:
-    found = Calendar.objects.filter(pk=key).first() if key.isdigit() else None
+    own = key.removesuffix(LIT)
+    found = Calendar.objects.filter(pk=own).first() if own.isdigit() else None
     return f"The calendar “{found}”" if found else "The calendar"

@@ -72,7 +72,9 @@ def schedule_sheet(
         "by": by,
         "timeline": draw(rows, zoom=zoom, placed=placed),
         "groupings": GROUPINGS.items(),
-        "lanes": list(Lane.objects.filter(project=project).select_related("supplier")),
+        "lanes": list(
+            Lane.objects.filter(project=project).select_related("supplier__calendar", "calendar")
+        ),
         "key_dates": key_dates(rows),
         "records": list(PlanOfRecord.objects.filter(project=project).defer("rows")[:12]),
     }

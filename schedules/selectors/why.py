@@ -11,6 +11,8 @@ from projects.words import day, listed, plural
 from schedules import engine
 from schedules.models import DayException, KeyDateEffect, LinkKind, Task
 from schedules.plan import Rows, calendar_keys, holidays_around
+from schedules.plan.rows import LIT
+from schedules.selectors.hours import daylight_words, hours_words
 from schedules.selectors.room import room_of
 from schedules.selectors.schedule import TaskRow, find_row
 from schedules.selectors.waits import link_reason
@@ -25,6 +27,7 @@ class Why:
     rest: str  # what the calendar has to do with it
     drives: str
     room: str
+    hours: str  # whose hours it is planned on, if not the project's own, and its daylight
 
 
 def why_of(rows: Rows, pk: int) -> Why | None:
@@ -37,6 +40,7 @@ def why_of(rows: Rows, pk: int) -> Why | None:
         rest=rest_words(rows, row.task),
         drives=drives_words(rows, row.task),
         room=room_of(rows, row),
+        hours=own_hours(rows, row.task),
     )
 
 
@@ -51,6 +55,14 @@ def start_words(rows: Rows, row: TaskRow) -> str:
     if task.pk in events(rows):
         return f"It is on {day(row.start)} because {because}."
     return f"Starts {day(row.start)} because {because}."
+
+
+def own_hours(rows: Rows, task: Task) -> str:
+    words = hours_words(rows, task)
+    if task.finished_on or task.pk in events(rows):
+        return ""
+    planned = f"It is planned on {words}." if words else ""
+    return f"{planned} {daylight_words(rows, task)}".strip()
 
 
 def finished_words(task: Task) -> str:
@@ -120,9 +132,11 @@ def idle_days(calendar: engine.Calendar, first: date, start: date) -> list[date]
 
 def named(rows: Rows, key: str, days: Iterable[date]) -> list[str]:
     """“Sat 3 Oct”, “Mon 5 Oct (Labor Day)”."""
-    notes = dict(holidays_around(rows.project.country, rows.today.year))
-    if key.isdigit():
-        off = DayException.objects.filter(calendar_id=int(key), day__in=list(days))
+    project = rows.project
+    notes = dict(holidays_around(project.country, rows.today.year, project.region))
+    own = key.removesuffix(LIT)
+    if own.isdigit():
+        off = DayException.objects.filter(calendar_id=int(own), day__in=list(days))
         notes.update({row.day: row.note for row in off})
     calendar = rows.calendars[key]
     return [

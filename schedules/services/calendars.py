@@ -8,7 +8,7 @@ from projects.log import write
 from projects.models import Project
 from projects.words import day_year, plural
 from schedules.models import Calendar, DayException
-from schedules.selectors.wording import weekday_words
+from schedules.selectors.hours import worked_words
 from schedules.services.planning import changes, in_words, replanned
 from schedules.services.tasks import User
 
@@ -17,12 +17,13 @@ LABELS = {
     "opens": "start of work",
     "closes": "end of work",
     "keeps_holidays": "public holidays are days off",
+    "supplier": "kept by",
 }
 
 
 def save_calendar(*, project: Project, user: User, today: date, calendar: Calendar) -> str:
     with replanned(project, today):
-        sentence = f"Added the calendar {calendar}: {weekday_words(calendar.weekdays)}."
+        sentence = f"Added the calendar {calendar}: {worked_words(calendar)}."
         if calendar.pk:
             old = Calendar.objects.get(pk=calendar.pk)
             words = calendar_words(old, calendar)
@@ -37,10 +38,10 @@ def save_calendar(*, project: Project, user: User, today: date, calendar: Calend
 
 def calendar_words(old: Calendar, new: Calendar) -> str:
     words = in_words(changes(old, new, LABELS), LABELS)
-    if old.weekdays == new.weekdays:
+    if (old.weekdays, old.day_hours) == (new.weekdays, new.day_hours):
         return words
-    weekdays = f"works on {weekday_words(new.weekdays)}"
-    return f"{words}, {weekdays}" if words else weekdays
+    worked = f"works {worked_words(new)}"
+    return f"{words}, {worked}" if words else worked
 
 
 def delete_calendar(*, project: Project, user: User, today: date, calendar: Calendar) -> str:

@@ -2,23 +2,41 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import date
+
 from django.db import transaction
 from django.db.models import Max
 
 from projects.log import write
 from projects.models import Project
+from projects.words import money
 from schedules.models import Lane
-from schedules.services.planning import changes, in_words
+from schedules.services.planning import changes, in_words, replanned
 from schedules.services.tasks import User
 
-LABELS = {"name": "name", "supplier": "supplier"}
+LABELS = {
+    "name": "name",
+    "supplier": "supplier",
+    "calendar": "calendar",
+    "capacity": "tasks at once",
+    "day_cents": "cost of a day",
+}
+HOURS = {"supplier", "calendar"}  # whose hours the tasks of a lane are planned on
 
 
-@transaction.atomic
-def save_lane(*, project: Project, user: User, lane: Lane) -> str:
-    if lane.pk:
-        changed = changes(Lane.objects.get(pk=lane.pk), lane, LABELS)
-        sentence = f"Changed the lane {lane}: {in_words(changed, LABELS)}."
+def save_lane(*, project: Project, user: User, today: date, lane: Lane) -> str:
+    """Raises ``engine.ScheduleError`` when nothing could be planned on its hours."""
+    old = Lane.objects.get(pk=lane.pk) if lane.pk else None
+    moves = bool(old and HOURS & set(changes(old, lane, LABELS)))
+    with replanned(project, today) if moves else transaction.atomic():
+        return write_lane(project, user, lane, old)
+
+
+def write_lane(project: Project, user: User, lane: Lane, old: Lane | None) -> str:
+    if old:
+        changed = changes(old, lane, LABELS)
+        sentence = f"Changed the lane {lane}: {lane_words(project, changed)}."
     else:
         changed = {"name": ("", lane.name)}
         lane.project = project
@@ -30,6 +48,19 @@ def save_lane(*, project: Project, user: User, lane: Lane) -> str:
     lane.save()
     write(project=project, user=user, about="schedules", sentence=sentence)
     return sentence
+
+
+def lane_words(project: Project, changed: Mapping[str, tuple[object, object]]) -> str:
+    """The changes in words; no limit is no number, and cents are money."""
+    said = {
+        "capacity": lambda value: value or "no limit",
+        "day_cents": lambda value: money(value, project.currency) or "none",
+    }
+    plain = {
+        name: tuple(map(said[name], pair)) if name in said else pair
+        for name, pair in changed.items()
+    }
+    return in_words(plain, LABELS)
 
 
 @transaction.atomic

@@ -19,7 +19,15 @@ from schedules import engine
 from schedules.forms.calendars import DaysOffForm, calendar_form
 from schedules.forms.plain import explain
 from schedules.models import Calendar, DayException
-from schedules.selectors.calendars import CalendarLine, calendar_lines, coming_holidays, stretches
+from schedules.plan import current, read
+from schedules.selectors.calendars import (
+    CalendarLine,
+    calendar_lines,
+    calendars_lede,
+    coming_holidays,
+    light_at,
+    stretches,
+)
 from schedules.services import calendars as service
 
 Typed = dict[str, forms.BaseForm]
@@ -29,12 +37,17 @@ def show(
     request: HttpRequest, project: Project, typed: Typed | None = None, says: str = ""
 ) -> HttpResponse:
     """The page; ``typed`` holds the forms that were wrong, by their mark."""
-    found = typed or {}
+    found, now = typed or {}, today(project)
+    current(project, now)
+    rows = read(project, now)
+    lines, light = calendar_lines(rows), light_at(rows)
     context = {
-        "lines": [opened(project, line, found) for line in calendar_lines(project)],
+        "lede": calendars_lede(rows, lines, light),
+        "lines": [opened(project, line, found) for line in lines],
+        "light": light,
         "new": found.get("new") or calendar_form(project),
         "new_open": "new" in found,
-        "holidays": coming_holidays(project, today(project)),
+        "holidays": coming_holidays(project, now),
     }
     return sheet(
         request,
@@ -82,6 +95,7 @@ def calendar_edit(
     if form.is_valid():
         calendar = form.save(commit=False)
         calendar.weekdays = form.cleaned_data["weekdays"]
+        calendar.day_hours = form.day_hours
         try:
             says = service.save_calendar(
                 project=project, user=request.user, today=today(project), calendar=calendar

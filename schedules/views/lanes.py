@@ -7,8 +7,11 @@ from django.shortcuts import get_object_or_404
 from django.views.decorators.http import require_http_methods, require_POST
 
 from projects.access import project_for
-from projects.words import plural
+from projects.clock import today
+from projects.words import listed, plural
+from schedules import engine
 from schedules.forms.lanes import LaneForm
+from schedules.forms.plain import explain
 from schedules.models import Lane
 from schedules.services import lanes as service
 from schedules.views.showing import changed, show, wrong
@@ -23,8 +26,13 @@ def lane_edit(request: HttpRequest, project_id: int, lane_id: int | None = None)
     if request.method == "GET":
         return show(request, project, opened={"kind": "lane", "pk": lane_id, "form": form})
     if form.is_valid():
-        says = service.save_lane(project=project, user=request.user, lane=lane)
-        return changed(request, project, says)
+        try:
+            says = service.save_lane(
+                project=project, user=request.user, today=today(project), lane=lane
+            )
+            return changed(request, project, says)
+        except engine.ScheduleError as error:
+            explain(form, error, "calendar")
     return wrong(request, project, kind="lane", pk=lane_id, form=form)
 
 
@@ -32,15 +40,21 @@ def lane_edit(request: HttpRequest, project_id: int, lane_id: int | None = None)
 def lane_delete(request: HttpRequest, project_id: int, lane_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     lane = get_object_or_404(Lane, project=project, pk=lane_id)
-    held = lane.tasks.count()
+    held = held_words(lane)
     if held:
         form = LaneForm(instance=lane, project=project)
         form.problem = (  # type: ignore[attr-defined]
-            f"{lane} still holds {plural(held, 'task')}. Move them to another lane first."
+            f"{lane} still holds {held}. Move them to another lane first."
         )
         return wrong(request, project, kind="lane", pk=lane.pk, form=form)
     says = service.delete_lane(project=project, user=request.user, lane=lane)
     return changed(request, project, says)
+
+
+def held_words(lane: Lane) -> str:
+    """“3 tasks and 1 hire”; nothing when the lane is empty."""
+    held = {"task": lane.tasks.count(), "hire": lane.hammocks.count()}
+    return listed([plural(count, noun) for noun, count in held.items() if count])
 
 
 @require_POST

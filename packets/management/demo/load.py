@@ -12,7 +12,7 @@ from django.conf import settings
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from packets.management.demo import papers, people, spent, things, when
+from packets.management.demo import hours, papers, people, spent, things, when
 from packets.management.demo.days import Days
 from projects.clock import today
 from projects.log import write
@@ -51,7 +51,9 @@ def whole_project(data: Row) -> Project:
     names = {part.pk: key for key, part in parts.items()}
     stages = {(names[s.part_id], s.name): s for s in Stage.objects.filter(part__project=project)}
     tasks = when.make_tasks(project, data, suppliers, stages, days)
+    hours.keep(project, data, suppliers)
     lay_public_date(project, data, tasks, days)
+    hours.close(project, data, days)
     when.make_key_dates(project, data["key_dates"][1:], tasks, days)
     things.make_documents(suppliers, data["suppliers"], days)
     orders = when.make_orders(data.get("orders", []), data, suppliers, tasks, days)
