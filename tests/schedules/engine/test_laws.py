@@ -12,6 +12,7 @@ from schedules.engine import KeyDate, KeyDateRole, LagClock, Link, LinkKind, Net
 from .networks import delayed
 from .oracle import Oracle, worked
 from .strategies import CALENDARS, START, laws, networks, on_one_line
+from .under_way import under_way
 
 FS = [LinkKind.FS]
 MIRROR = {"FS": LinkKind.FS, "SS": LinkKind.FF, "FF": LinkKind.SS, "SF": LinkKind.SF}
@@ -212,30 +213,6 @@ def test_nothing_on_the_longest_path_can_wait(network: Network, data: st.DataObj
     end = data.draw(st.sampled_from([a.key for a in network.activities]))
     found = answer(replace(network, end=end))
     assert all(found.dates[key].total_float == 0 for key in found.chain)
-
-
-@st.composite
-def under_way(draw: st.DrawFn) -> Network:
-    """A network with actual dates, key dates, a zone and perhaps a chosen end."""
-    network = draw(networks())
-    keys = [a.key for a in network.activities]
-    past = st.none() | st.integers(START - 3000, START)
-    left = st.none() | st.integers(0, 6)
-    begun = tuple(
-        replace(a, actual_start=draw(past), actual_finish=draw(past), remaining=draw(left))
-        for a in network.activities
-    )
-    dates = st.builds(
-        KeyDate, key=st.uuids().map(str), activity=st.sampled_from(keys),
-        at=st.integers(START - 3000, START + 9000), role=st.sampled_from(KeyDateRole),
-    )  # fmt: skip
-    return replace(
-        network,
-        activities=begun,
-        key_dates=tuple(draw(st.lists(dates, max_size=3))),
-        end=draw(st.none() | st.sampled_from(keys)),
-        zone=draw(st.none() | st.just("America/New_York")),
-    )
 
 
 @laws
