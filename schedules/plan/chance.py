@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
@@ -56,6 +56,13 @@ class Drawing:
         self._simulator = Simulator(
             data_date=engine.instant(rows.today), wet_days=wet_days(rows), draws=draws
         )
+
+    def percent(
+        self, changed: engine.Network, spreads: Mapping[str, chance.Spread], by: int
+    ) -> float:
+        """The chance of a network that differs from that of the rows."""
+        outcome = self._simulator.run(changed, spreads)
+        return 100 * outcome.chance(by) if outcome else 0.0
 
     def of(self, rows: Rows) -> Chances | None:
         by = due(rows)

@@ -30,12 +30,14 @@ class Elapsed:
             return at + minutes
         utc = self._utc(at) + minutes
         period = np.searchsorted(self._at, utc, side="right")
-        return np.maximum(utc + self._offsets[period], self._least[period])
+        wall: Ints = np.maximum(utc + self._offsets[period], self._least[period])
+        return wall
 
     def _utc(self, at: Ints) -> Ints:
         """A time the clock skips stands for the change, one told twice for the first."""
         period = np.searchsorted(self._sure, at, side="right")
-        return np.minimum(at - self._offsets[period], self._next[period])
+        utc: Ints = np.minimum(at - self._offsets[period], self._next[period])
+        return utc
 
 
 def _changes(zone: Zone, first: int, last: int) -> list[tuple[int, int, int]]:

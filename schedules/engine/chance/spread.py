@@ -71,7 +71,8 @@ def _minutes(board: Board, row: int, spread: Spread, draws: int, seed: int) -> I
     taken *= left
     if spread.returns > 0 and spread.again:
         taken += spread.again * (_rolls(seed, key, draws) < spread.returns)
-    return np.maximum(np.rint(taken), 1).astype(np.int64)
+    whole: Ints = np.maximum(np.rint(taken), 1).astype(np.int64)
+    return whole
 
 
 @lru_cache(maxsize=512)
