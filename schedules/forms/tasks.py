@@ -1,49 +1,95 @@
-"""A task, its progress, and the links it waits on."""
+"""A task, and how far it is."""
 
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal
 from typing import Any
 
 from django import forms
 from django.db.models import Q
 
-from projects.fields import DayField, DaysField, LongText
+from projects.fields import DayField, DaysField, LongText, MoneyField
 from projects.models import Project, Stage
 from projects.words import day
+from schedules.forms import task_rules as rules
 from schedules.forms.plain import speak_plainly, trim_numbers
-from schedules.models import LagClock, Link, Task
+from schedules.models import Lane, Task
 from suppliers.models import Order
 
 COMMON = ("name", "lane", "days", "phase")
-SHOWN_FIRST = (*COMMON, "waits_for")
-LAG_RANGE = {LagClock.WORK: 500, LagClock.ELAPSED: 9000}
-LAG_UNIT = {LagClock.WORK: "working days", LagClock.ELAPSED: "hours"}
+GROUPS = {
+    "When it can happen": (
+        "calendar",
+        "not_before",
+        "not_before_reason",
+        "outdoor",
+        "daylight",
+        "closes",
+        "ahead_reason",
+    ),
+    "How sure the days are": ("low_days", "high_days", "returns_percent", "returns_days"),
+    "Whose hands it takes": ("also", "waits"),
+    "If it had to be shorter": ("crash_days", "crash_day_cents"),
+    "What it belongs to": ("stage", "order", "note"),
+}
+WHOLE = forms.TextInput(attrs={"inputmode": "numeric", "size": 4})
+
+
+def whole(said: str, **kwargs: Any) -> forms.IntegerField:
+    codes = ("invalid", "min_value", "max_value")
+    errors = dict.fromkeys(codes, said)
+    return forms.IntegerField(required=False, widget=WHOLE, error_messages=errors, **kwargs)
 
 
 class TaskForm(forms.ModelForm):  # type: ignore[type-arg]
     days = DaysField(label="Working days", help_text="0 for a moment, such as an opening.")
     low_days = DaysField(label="Days if all goes well", required=False)
     high_days = DaysField(label="Days if it goes badly", required=False)
+    returns_percent = whole(
+        "Write a whole number from 0 to 100, such as 30.",
+        label="Comes back for changes, % of times",
+        min_value=0,
+        max_value=100,
+    )
+    returns_days = DaysField(label="Days that each return takes", required=False)
+    crash_days = whole(
+        "Write a whole number of days, such as 2.",
+        label="Shorter by at most, days",
+        min_value=1,
+        max_value=998,
+    )
+    crash_day_cents = MoneyField(
+        label="At so much a day",
+        required=False,
+        help_text="Overtime, a second shift, a dearer courier. 0 if it costs nothing.",
+    )
     not_before = DayField(label="Cannot start before", required=False)
     note = LongText(widget=forms.Textarea(attrs={"rows": 3}))
+    also = forms.ModelMultipleChoiceField(
+        Lane.objects.none(),
+        label="Also needs",
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={"invalid_choice": "Choose lanes of this project."},
+    )
 
     class Meta:
         model = Task
-        fields = [
-            *COMMON,
-            "calendar",
-            "not_before",
-            "low_days",
-            "high_days",
-            "outdoor",
-            "daylight",
-            "stage",
-            "order",
-            "note",
-        ]
-        labels = {"outdoor": "Outdoors", "daylight": "Needs daylight", "stage": "Stage of a part"}
+        fields = [*COMMON, *(name for names in GROUPS.values() for name in names)]
+        labels = {
+            "outdoor": "Outdoors",
+            "daylight": "Needs daylight",
+            "stage": "Stage of a part",
+            "waits": "A wait: takes nobody’s hands",
+            "closes": "Closes what goes before it",
+            "not_before_reason": "Because",
+            "ahead_reason": "Goes on regardless of what it waits for, because",
+        }
+        help_texts = {
+            "waits": "A review, or a delivery that is under way.",
+            "closes": "For 0 days only. “Frame is done” then shows the Friday on which the work "
+            "ends; “handover may begin” shows the Monday after it.",
+        }
 
     def __init__(self, *args: Any, project: Project, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -52,23 +98,24 @@ class TaskForm(forms.ModelForm):  # type: ignore[type-arg]
         orders = Order.objects.filter(supplier__project=project).select_related("supplier")
         choices = {
             "lane": (project.lanes, "Choose a lane"),
-            "calendar": (project.calendars, "The project’s own"),
+            "calendar": (project.calendars, "That of its lane"),
             "stage": (stages, "None"),
             "order": (orders, "None"),
+            "also": (project.lanes, None),
         }
         for name, (rows, nothing) in choices.items():
             self.fields[name].queryset = rows.all()  # type: ignore[attr-defined]
             self.fields[name].empty_label = nothing  # type: ignore[attr-defined]
-        trim_numbers(self, "days", "low_days", "high_days")
+        if not self.instance.started_on or self.instance.finished_on:
+            del self.fields["ahead_reason"]
+        trim_numbers(self, "days", "low_days", "high_days", "returns_days")
         speak_plainly(self)
 
     def clean(self) -> dict[str, Any]:
         found: dict[str, Any] = super().clean() or {}
-        days, low, high = (found.get(n) for n in ("days", "low_days", "high_days"))
-        if days is not None and low is not None and low > days:
-            self.add_error("low_days", "This is more than the working days above. Write less.")
-        if days is not None and high is not None and high < days:
-            self.add_error("high_days", "This is less than the working days above. Write more.")
+        for rule in rules.RULES:
+            for name, said in rule(found, self.instance):
+                self.add_error(name, said)
         return found
 
     @property
@@ -76,12 +123,15 @@ class TaskForm(forms.ModelForm):  # type: ignore[type-arg]
         return [self[name] for name in COMMON]
 
     @property
-    def more(self) -> list[forms.BoundField]:
-        return [field for field in self.visible_fields() if field.name not in SHOWN_FIRST]
+    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
+        return [
+            (heading, [self[name] for name in names if name in self.fields])
+            for heading, names in GROUPS.items()
+        ]
 
     @property
     def more_is_wrong(self) -> bool:
-        return any(field.errors for field in self.more)
+        return any(field.errors for _, fields in self.groups for field in fields)
 
 
 class NewTaskForm(TaskForm):
@@ -130,57 +180,4 @@ class ProgressForm(forms.ModelForm):  # type: ignore[type-arg]
         if found.get("remaining_days") is not None and (finished or not started):
             said = "Only a task that has started and is not finished has days left. Leave it empty."
             self.add_error("remaining_days", said)
-        return found
-
-
-class LinkForm(forms.ModelForm):  # type: ignore[type-arg]
-    lag = forms.DecimalField(
-        label="Wait after that",
-        required=False,
-        decimal_places=2,
-        widget=forms.TextInput(attrs={"inputmode": "decimal", "size": 5}),
-        error_messages={"invalid": "Write a number, such as 3, 0.5 or 72."},
-    )
-
-    class Meta:
-        model = Link
-        fields = ["before", "kind", "lag", "lag_clock", "reason"]
-        labels = {
-            "before": "Waits for",
-            "kind": "In this way",
-            "lag_clock": "Counted in",
-            "reason": "Because",
-        }
-
-    def __init__(self, *args: Any, task: Task, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.task = task
-        others = Task.objects.filter(project_id=task.project_id)
-        self.fields["before"].queryset = others  # type: ignore[attr-defined]
-        self.fields["before"].empty_label = "Choose a task"  # type: ignore[attr-defined]
-        self.fields["reason"].widget.attrs["placeholder"] = "such as: paint cures"
-        speak_plainly(self)
-
-    def clean_before(self) -> Task:
-        before: Task = self.cleaned_data["before"]
-        if before.pk == self.task.pk:
-            raise forms.ValidationError("A task cannot wait for itself. Choose another task.")
-        return before
-
-    def clean_lag(self) -> Decimal:
-        return self.cleaned_data["lag"] or Decimal(0)
-
-    def clean(self) -> dict[str, Any]:
-        found: dict[str, Any] = super().clean() or {}
-        lag, clock, before = (found.get(n) for n in ("lag", "lag_clock", "before"))
-        most = LAG_RANGE.get(clock) if clock else None
-        if lag is not None and most and abs(lag) > most:
-            unit = LAG_UNIT[LagClock(str(clock))]
-            self.add_error("lag", f"Write between −{most:,} and {most:,} {unit}.")
-        twins = Link.objects.filter(before=before, after=self.task, kind=found.get("kind", ""))
-        if before and twins.exists():
-            said = (
-                f"“{self.task}” already waits for “{before}” in this way. Remove that link first."
-            )
-            self.add_error("before", said)
         return found

@@ -44,9 +44,7 @@ def hires(rows: Rows, plan: engine.Plan | None = None) -> list[Hire]:
 
     One whose first or last tasks are all gone has no dates and is left out.
     """
-    found = list(
-        Hammock.objects.filter(project=rows.project).select_related("lane__supplier__calendar")
-    )
+    found = list(Hammock.objects.filter(project=rows.project).select_related("lane"))
     if not found:
         return []
     opens, closes = tasks_of(rows, "from_tasks"), tasks_of(rows, "to_tasks")
@@ -54,7 +52,7 @@ def hires(rows: Rows, plan: engine.Plan | None = None) -> list[Hire]:
     laid = network(rows)
     known = {int(key) for key in plan.dates}
     return [
-        hire_of(row, plan, laid, opens[row.pk], closes[row.pk])
+        hire_of(row, lane_calendar(row.lane, rows), plan, laid, opens[row.pk], closes[row.pk])
         for row in found
         if known.issuperset(opens.get(row.pk) or {0})
         and known.issuperset(closes.get(row.pk) or {0})
@@ -72,12 +70,13 @@ def tasks_of(rows: Rows, which: str) -> TaskKeys:
 
 def hire_of(
     row: Hammock,
+    hours: str,
     plan: engine.Plan,
     laid: engine.Network,
     opened_by: tuple[int, ...],
     closed_by: tuple[int, ...],
 ) -> Hire:
-    calendar = laid.calendars[lane_calendar(row.lane, laid)]
+    calendar = laid.calendars[hours]
     hammock = engine.Hammock(
         key=str(row.pk),
         starts=tuple(map(str, opened_by)),
@@ -103,10 +102,11 @@ def hire_of(
     )
 
 
-def lane_calendar(lane: Lane, laid: engine.Network) -> str:
+def lane_calendar(lane: Lane, rows: Rows) -> str:
     """The lane's own, else its supplier's, else the project's."""
-    own = lane.calendar_id or getattr(getattr(lane.supplier, "calendar", None), "pk", None)
-    return str(own) if str(own) in laid.calendars else laid.project_calendar
+    if lane.calendar_id:
+        return str(lane.calendar_id)
+    return rows.keepers.get(lane.supplier_id or 0, rows.default)
 
 
 def stored_plan(rows: Rows) -> engine.Plan:

@@ -133,18 +133,18 @@ def asked_of(rows: Rows, record: Record, task: Task, calendar: engine.Calendar) 
     if task.finished_on or task.early_start is None:
         return None
     if task.started_on:
-        return Asked.FINISH if due_day(task, calendar) <= rows.today else Asked.GOING
+        return Asked.FINISH if due_day(task, calendar, rows.today) <= rows.today else Asked.GOING
     planned = record.days.get(task.pk, early_days(task))[0]
     can_start = early_days(task)[0] <= rows.today
     return Asked.START if can_start and planned <= rows.today else None
 
 
-def due_day(task: Task, calendar: engine.Calendar) -> date:
+def due_day(task: Task, calendar: engine.Calendar, today: date) -> date:
     """When work under way should end, by what was last said of it."""
     assert task.started_on
     days, since = task.days, engine.instant(task.started_on) + hours(calendar)[0]
-    if task.remaining_days is not None and task.remaining_on:
-        days, since = task.remaining_days, engine.instant(task.remaining_on)
+    if task.remaining_days is not None:
+        days, since = task.remaining_days, engine.instant(task.remaining_on or today)
     left = work_minutes(days, calendar)
     return engine.day_that_ends(calendar.add(since, left)) if left else engine.moment(since).date()
 
@@ -152,7 +152,7 @@ def due_day(task: Task, calendar: engine.Calendar) -> date:
 def question(
     rows: Rows, record: Record, task: Task, asked: Asked, calendar: engine.Calendar
 ) -> Question:
-    planned = planned_days(record, task, calendar)
+    planned = planned_days(record, task, calendar, rows.today)
     return Question(
         task=task,
         asked=asked,
@@ -162,12 +162,12 @@ def question(
     )
 
 
-def planned_days(record: Record, task: Task, calendar: engine.Calendar) -> Days:
+def planned_days(record: Record, task: Task, calendar: engine.Calendar, today: date) -> Days:
     """By the plan of record; else as the plan has it, or had it when the work began."""
     if task.pk in record.days:
         return record.days[task.pk]
     if task.started_on and not task.finished_on:
-        return task.started_on, due_day(task, calendar)
+        return task.started_on, due_day(task, calendar, today)
     return early_days(task)
 
 
@@ -176,11 +176,15 @@ def planned_words(rows: Rows, record: Record, task: Task, asked: Asked, planned:
     if asked is Asked.START or not task.started_on:
         verb = "start" if task.days else "happen"
         return f"{task.lane}. Planned to {verb} {day(planned[0])}{kept}."
-    begun = f"{task.lane}. Started {day(task.started_on)}, planned to end {day(planned[1])}{kept}."
+    begun = f"{task.lane}. Started {day(task.started_on)}"
+    if asked is Asked.FINISH and planned[1] > rows.today:
+        return f"{begun}. By what was last said of it, it should have ended by now."
+    begun += f", planned to end {day(planned[1])}{kept}."
     if asked is Asked.FINISH:
-        return f"{begun} The plan now counts one more day, until you say more."
-    left = days_words(left_days(rows, task))
-    return f"{begun} {left} left, so it ends {day(early_days(task)[1])}."
+        return f"{begun} Until you say more, the plan counts one day more."
+    left = left_days(rows, task)
+    verb = "is" if left == 1 else "are"
+    return f"{begun} {days_words(left)} {verb} left, so it ends {day(early_days(task)[1])}."
 
 
 def left_days(rows: Rows, task: Task) -> Decimal:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from django.db import models, transaction
 
 from projects.models import Project
-from projects.words import day_year
+from projects.words import day_year, money
 from schedules.plan import recompute
 from schedules.selectors.wording import decimal_words
 
@@ -37,14 +37,22 @@ def changes(
     return found
 
 
-def in_words(changed: Mapping[str, tuple[object, object]], labels: Mapping[str, str]) -> str:
+def in_words(
+    changed: Mapping[str, tuple[object, object]], labels: Mapping[str, str], currency: str = "USD"
+) -> str:
     """“days from 10 to 12, lane from Artist to Volunteer crew”."""
     return ", ".join(
         labels[name]
         if long(old) or long(new)
-        else f"{labels[name]} from {short(old)} to {short(new)}"
+        else f"{labels[name]} from {said(name, old, currency)} to {said(name, new, currency)}"
         for name, (old, new) in changed.items()
     )
+
+
+def said(name: str, value: object, currency: str) -> str:
+    if name.endswith("_cents") and isinstance(value, int):
+        return money(value, currency)
+    return short(value)
 
 
 def long(value: object) -> bool:

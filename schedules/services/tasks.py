@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 
 from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
@@ -9,8 +10,8 @@ from django.db.models import Max
 
 from projects.log import write
 from projects.models import Project, Stage
-from projects.words import day, plural
-from schedules.models import Link, Task
+from projects.words import day, listed, plural
+from schedules.models import Lane, Link, Task
 from schedules.selectors.wording import days_words
 from schedules.services.planning import changes, in_words, replanned
 from schedules.services.ties import agree
@@ -24,9 +25,17 @@ LABELS = {
     "calendar": "calendar",
     "low_days": "days if all goes well",
     "high_days": "days if it goes badly",
+    "returns_percent": "comes back, in % of times,",
+    "returns_days": "days of each return",
+    "waits": "a wait",
+    "crash_days": "shorter by at most",
+    "crash_day_cents": "cost of each day less",
+    "closes": "closes what goes before",
     "outdoor": "outdoors",
     "daylight": "needs daylight",
     "not_before": "not before",
+    "not_before_reason": "reason of that day",
+    "ahead_reason": "goes on regardless",
     "stage": "stage",
     "order": "order",
     "note": "note",
@@ -35,13 +44,20 @@ PROGRESS = {"started_on": "started", "finished_on": "finished", "remaining_days"
 
 
 def add_task(
-    *, project: Project, user: User, today: date, task: Task, waits_for: Task | None = None
+    *,
+    project: Project,
+    user: User,
+    today: date,
+    task: Task,
+    waits_for: Task | None = None,
+    also: Iterable[Lane] = (),
 ) -> Task:
     with replanned(project, today):
         task.project = project
         last = project.tasks.aggregate(last=Max("position"))["last"]
         task.position = 0 if last is None else last + 1
         task.save()
+        task.also.set(also)
         if task.stage:
             agree(task.stage, task)
         waits = ""
@@ -53,18 +69,35 @@ def add_task(
     return task
 
 
-def save_task(*, project: Project, user: User, today: date, task: Task) -> bool:
+def save_task(
+    *, project: Project, user: User, today: date, task: Task, also: Iterable[Lane] | None = None
+) -> bool:
     """False when nothing was changed."""
     with replanned(project, today):
         old = Task.objects.select_for_update().get(pk=task.pk)
         changed = changes(old, task, LABELS)
+        words = [in_words(changed, LABELS, project.currency)] if changed else []
+        words += needs(task, also)
         if changed:
             task.save(update_fields=list(changed))
             if "stage" in changed and task.stage:
                 agree(task.stage, task)
-            sentence = f"Changed “{old}”: {in_words(changed, LABELS)}."
+        if words:
+            sentence = f"Changed “{old}”: {', '.join(words)}."
             write(project=project, user=user, about="schedules", sentence=sentence)
-    return bool(changed)
+    return bool(words)
+
+
+def needs(task: Task, also: Iterable[Lane] | None) -> list[str]:
+    """Keep the other lanes that the task needs; what that changed, in words."""
+    if also is None:
+        return []
+    wanted, held = list(also), list(task.also.all())
+    if {lane.pk for lane in wanted} == {lane.pk for lane in held}:
+        return []
+    task.also.set(wanted)
+    names = listed([lane.name for lane in wanted]) if wanted else "nobody else"
+    return [f"also needs {names}"]
 
 
 def delete_task(*, project: Project, user: User, today: date, task: Task) -> str:

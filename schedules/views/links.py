@@ -10,8 +10,8 @@ from projects.access import project_for
 from projects.clock import today
 from projects.pages import wants_part
 from schedules import engine
+from schedules.forms.links import LinkForm
 from schedules.forms.plain import explain
-from schedules.forms.tasks import LinkForm
 from schedules.models import Link, Task
 from schedules.services import links as service
 from schedules.views.showing import changed, show, wrong

@@ -13,8 +13,9 @@ from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
 from schedules import engine
+from schedules.forms.links import LinkForm
 from schedules.forms.plain import explain, focus_first
-from schedules.forms.tasks import LinkForm, NewTaskForm, ProgressForm, TaskForm
+from schedules.forms.tasks import NewTaskForm, ProgressForm, TaskForm
 from schedules.models import Task
 from schedules.selectors.links import links_of
 from schedules.services import tasks as service
@@ -58,6 +59,7 @@ def task_add(request: HttpRequest, project_id: int) -> HttpResponse:
                 today=today(project),
                 task=task,
                 waits_for=waits_for,
+                also=form.cleaned_data["also"],
             )
             return changed(request, project, f"“{task}” is in the plan.")
         except engine.ScheduleError as error:
@@ -75,8 +77,9 @@ def task_edit(request: HttpRequest, project_id: int, task_id: int) -> HttpRespon
     if form.is_valid():
         try:
             saved = service.save_task(
-                project=project, user=request.user, today=today(project), task=task
-            )
+                project=project, user=request.user, today=today(project), task=task,
+                also=form.cleaned_data["also"],
+            )  # fmt: skip
             return changed(request, project, f"“{task}” is saved." if saved else "Nothing changed.")
         except engine.ScheduleError as error:
             explain(form, error, "days")
