@@ -12,7 +12,7 @@ from django.conf import settings
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from packets.management.demo import hours, papers, people, spent, things, when
+from packets.management.demo import hours, papers, people, record, spent, things, when
 from packets.management.demo.days import Days
 from projects.clock import today
 from projects.log import write
@@ -32,7 +32,8 @@ def read(name: str) -> Row:
 @transaction.atomic
 def load() -> None:
     people.make_logins()
-    whole_project(read("hearthlight"))
+    hearthlight = whole_project(read("hearthlight"))
+    record.tell(hearthlight, read("hearthlight-record"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
 
