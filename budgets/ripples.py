@@ -6,13 +6,26 @@ from datetime import date, timedelta
 
 from django.urls import reverse
 
-from budgets.models import Fund, FundStatus
+from budgets.models import Fund, FundKind, FundStatus
 from projects import hooks
-from projects.hooks import Level, PlanDays, Ripple
+from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
 from projects.words import day, plural
 
 NEAR_DAYS = 7
+REPORTED_TO = (FundKind.GRANT, FundKind.FEE)  # they are told of a report that comes later, too
+FUNDERS = (*REPORTED_TO, FundKind.SPONSOR)
+
+
+@hooks.parties.register("budgets.funders", place=20)
+def funders(project: Project) -> list[Party]:
+    """Whoever pays from outside."""
+    funds = Fund.objects.filter(project=project, status=FundStatus.SIGNED, kind__in=FUNDERS)
+    reported = frozenset({"public", "due"})
+    return [
+        Party(name=fund.name, hears=reported if fund.kind in REPORTED_TO else frozenset({"public"}))
+        for fund in funds
+    ]
 
 
 @hooks.ripples.register("budgets.funds", place=30)

@@ -10,9 +10,17 @@ from packets.models import Packet, Revision
 from packets.outline import named
 from packets.sections.making import span
 from projects import hooks
-from projects.hooks import Level, PlanDays, Ripple
+from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
 from projects.words import day, day_year
+
+
+@hooks.parties.register("packets.readers", place=30)
+def bodies(project: Project) -> list[Party]:
+    """The bodies that hold a packet."""
+    held = Packet.objects.filter(project=project, revisions__isnull=False).exclude(reader="")
+    names = sorted(set(held.values_list("reader", flat=True)))
+    return [Party(name=name, hears=frozenset({"public", "hearing", "due"})) for name in names]
 
 
 @hooks.ripples.register("packets.revisions", place=80)

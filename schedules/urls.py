@@ -4,6 +4,9 @@ from django.urls import path
 
 from schedules.views import (
     calendars,
+    feeds,
+    file_dates,
+    hires,
     key_dates,
     lanes,
     links,
@@ -59,6 +62,9 @@ urlpatterns = [
         calendars.days_delete,
         name="days-delete",
     ),
+    path("schedule/hires/new/", hires.hire_edit, name="hire-add"),
+    path("schedule/hires/<int:hire_id>/", hires.hire_edit, name="hire-edit"),
+    path("schedule/hires/<int:hire_id>/delete/", hires.hire_delete, name="hire-delete"),
     path("schedule/update/", update.update, name="update"),
     path("schedule/update/<int:task_id>/", update.update_answer, name="update-answer"),
     path("schedule/update/<int:task_id>/undo/", update.update_undo, name="update-undo"),
@@ -75,4 +81,10 @@ urlpatterns = [
     path("schedule/notices/<int:notice_id>/aside/", notices.notice_aside, name="notice-aside"),
     path("schedule/record/", records.record, name="record"),
     path("schedule/record/keep/", records.record_keep, name="record-keep"),
+    path("schedule/feeds/", feeds.feeds, name="feeds"),
+    path("schedule/feeds/on/", feeds.feed_on, name="feed-on"),
+    path("schedule/feeds/<int:feed_id>/renew/", feeds.feed_renew, name="feed-renew"),
+    path("schedule/feeds/<int:feed_id>/off/", feeds.feed_off, name="feed-off"),
+    path("schedule/feeds/dates/", file_dates.dates_read, name="dates-read"),
+    path("schedule/feeds/dates/keep/", file_dates.dates_keep, name="dates-keep"),
 ]

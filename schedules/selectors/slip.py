@@ -4,30 +4,21 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from copy import copy
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
-from decimal import Decimal
+from dataclasses import dataclass
+from datetime import date
 
 from projects import hooks
 from projects.models import Project
+from projects.words import day
 from schedules import engine, plan
-from schedules.models import KeyDate, Task
+from schedules.plan.rows import LIT
+from schedules.selectors.slip_cost import Bill, bill
+from schedules.selectors.trying import Slip, slipped
 from schedules.selectors.wording import outcome_words, signed, span_words
 
 SHOWN_MOVES = 12
 WORST_FIRST = [hooks.Level.BROKEN, hooks.Level.NEAR, hooks.Level.HOLDS, hooks.Level.PLAIN]
 BREAKS = (hooks.Level.BROKEN, hooks.Level.NEAR)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slip:
-    """One change to try: a task or a key date, by days or to a day."""
-
-    task: Task | None = None
-    key_date: KeyDate | None = None
-    days: Decimal | None = None
-    on: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +48,12 @@ class Preview:
     before: hooks.PlanDays
     after: hooks.PlanDays
     moves: Sequence[Move]
+    dates: Sequence[Move]  # key dates that are moved, but for the public date
     chain: Sequence[ChainTask]
-    breaks: Sequence[hooks.Ripple]
+    breaks: Sequence[hooks.Ripple]  # which the changes break or bring near
+    already: Sequence[hooks.Ripple]  # broken or near as it stands
     holds: Sequence[hooks.Ripple]
+    bill: Bill
     basis: str  # what the preview was computed from, to know whether it still stands
 
     @property
@@ -99,53 +93,30 @@ class Preview:
     def nothing_moves(self) -> bool:
         return not self.moves and self.before.key_dates == self.after.key_dates
 
+    @property
+    def broken(self) -> int:
+        """How many things outside the schedule it breaks, those only brought near left out."""
+        return sum(1 for ripple in self.breaks if ripple.level == hooks.Level.BROKEN)
 
-def preview(rows: plan.Rows, slip: Slip) -> Preview:
-    """Solves twice; raises ``engine.ScheduleError``."""
-    changed = slipped(rows, slip)
-    now, then = plan.solve(rows), plan.solve(changed)
+
+def preview(rows: plan.Rows, slips: Sequence[Slip], now: engine.Plan | None = None) -> Preview:
+    """``now`` is the plan of ``rows``, if it was solved already; raises ``ScheduleError``."""
+    changed = slipped(rows, slips)
+    now, then = now or plan.solve(rows), plan.solve(changed)
     before, after = plan.plan_days(rows, now), plan.plan_days(changed, then)
-    found = ripples(rows.project, before, after)
+    new, already, holds = told_apart(rows.project, before, after)
     return Preview(
         before=before,
         after=after,
         moves=moves(rows, now, then),
+        dates=moved_dates(rows, changed),
         chain=chain(rows, now, then),
-        breaks=[r for r in found if r.level in BREAKS],
-        holds=[r for r in found if r.level not in BREAKS],
+        breaks=new,
+        already=already,
+        holds=holds,
+        bill=bill(rows, slips, (now, then), (before, after), changed),
         basis=basis(rows),
     )
-
-
-def slipped(rows: plan.Rows, slip: Slip) -> plan.Rows:
-    """The rows as they would be; those given are left alone."""
-    if slip.key_date:
-        moved = copy(slip.key_date)
-        moved.on = slip.on or moved.on + timedelta(days=int(slip.days or 0))
-        dates = [moved if k.pk == moved.pk else k for k in rows.key_dates]
-        return replace(rows, key_dates=tuple(dates))
-    assert slip.task is not None
-    task = copy(slip.task)
-    change_task(rows, task, slip)
-    return replace(rows, tasks=tuple(task if t.pk == task.pk else t for t in rows.tasks))
-
-
-def change_task(rows: plan.Rows, task: Task, slip: Slip) -> None:
-    """A task under way has so many days more left; the time that is gone stays gone."""
-    if slip.on:
-        task.not_before = slip.on
-        return
-    extra = slip.days or Decimal(0)
-    if task.started_on:
-        task.remaining_days = max(Decimal(0), days_left(rows, task) + extra)
-        task.remaining_on = rows.today
-    task.days = max(Decimal(0), task.days + extra)
-
-
-def days_left(rows: plan.Rows, task: Task) -> Decimal:
-    calendar = rows.calendars[plan.calendar_keys(rows)[task.pk]]
-    minutes = plan.activity(task, calendar, engine.instant(rows.today)).remaining or 0
-    return (Decimal(minutes) / calendar.day_minutes).quantize(Decimal("0.01"))
 
 
 def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
@@ -174,6 +145,18 @@ def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
     return sorted(found, key=lambda move: move.start)
 
 
+def moved_dates(rows: plan.Rows, changed: plan.Rows) -> list[Move]:
+    was = {k.pk: k.on for k in rows.key_dates}
+    public = rows.public.pk if rows.public else None
+    return [
+        Move(
+            name=k.name, now=day(was[k.pk]), then=day(k.on), by=(k.on - was[k.pk]).days, start=k.on
+        )
+        for k in changed.key_dates
+        if k.on != was[k.pk] and k.pk != public
+    ]
+
+
 def days_between(calendar: engine.Calendar, old: engine.Dates, new: engine.Dates) -> int:
     """Working days by which it finishes later, or, if the finish stays, starts later."""
     minutes = calendar.between(old.early_finish, new.early_finish)
@@ -183,25 +166,51 @@ def days_between(calendar: engine.Calendar, old: engine.Dates, new: engine.Dates
 
 
 def chain(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[ChainTask]:
-    names = {str(task.pk): task.name for task in rows.tasks}
+    tasks = {str(task.pk): task for task in rows.tasks}
     found = []
     for key in then.chain:
         dates = then.dates[key]
         if not dates.finished:
-            when = span_words(*plan.shown_days(dates.early_start, dates.early_finish))
-            found.append(ChainTask(name=names[key], when=when, new=key not in now.chain))
+            task = tasks[key]
+            days = plan.shown_days(dates.early_start, dates.early_finish, closes=task.closes)
+            found.append(
+                ChainTask(name=task.name, when=span_words(*days), new=key not in now.chain)
+            )
     return found
 
 
 def ripples(project: Project, before: hooks.PlanDays, after: hooks.PlanDays) -> list[hooks.Ripple]:
     """What the other sheets say to it, the broken first."""
     found = [ripple for ask in hooks.ripples for ripple in ask(project, before, after)]
-    return sorted(found, key=lambda ripple: WORST_FIRST.index(ripple.level))
+    return sorted(found, key=rank)
+
+
+def rank(ripple: hooks.Ripple) -> int:
+    return WORST_FIRST.index(ripple.level)
+
+
+Told = tuple[list[hooks.Ripple], list[hooks.Ripple], list[hooks.Ripple]]
+
+
+def told_apart(project: Project, before: hooks.PlanDays, after: hooks.PlanDays) -> Told:
+    """What newly breaks, what is so already, and what holds.
+
+    The way back, from the plan as it would be to the plan as it is, says how each stands now.
+    """
+    found = ripples(project, before, after)
+    now = {(r.subject, r.url): rank(r) for r in ripples(project, after, before)}
+    bad = [r for r in found if r.level in BREAKS]
+    so_now = [r for r in bad if now.get((r.subject, r.url), len(WORST_FIRST)) <= rank(r)]
+    return [r for r in bad if r not in so_now], so_now, [r for r in found if r not in bad]
 
 
 def basis(rows: plan.Rows) -> str:
     """A digest of all that the plan is computed from, the day included."""
     network = plan.network(rows)
-    calendars = {key: (c.week, sorted(c.exceptions.items())) for key, c in rows.calendars.items()}
+    calendars = {
+        key: (c.week, sorted(c.exceptions.items()))
+        for key, c in rows.calendars.items()
+        if not key.endswith(LIT)  # follows from the others and the place
+    }
     whole = (rows.today, network.activities, network.links, network.key_dates, network.end)
     return hashlib.sha256(repr((whole, calendars)).encode()).hexdigest()[:32]

@@ -1,66 +1,160 @@
-"""Apply a slip that was tried: one log entry, and the plan recomputed with it."""
+"""Apply what was tried, as one change; and take it back whole."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
-from decimal import Decimal
+from typing import Any
 
-from django.db import transaction
+from django.db import models, transaction
+from django.utils import timezone
 
-from projects.log import write
+from projects import hooks
+from projects.log import short_name, write
 from projects.models import Project
-from projects.words import day_year, plural
 from schedules import plan
-from schedules.models import KeyDate, Task
-from schedules.selectors.slip import Slip, basis, slipped
-from schedules.selectors.wording import days_words, outcome_words
+from schedules.models import AppliedSlip, KeyDate, Task
+from schedules.selectors.slip import basis
+from schedules.selectors.trying import Slip, slipped
+from schedules.selectors.wording import outcome_words
+from schedules.services import absence, kept
+from schedules.services.notify import notify
 from schedules.services.tasks import User
+
+TASK_FIELDS = ("days", "remaining_days", "remaining_on", "not_before")
 
 
 class PlanChanged(Exception):
     """Somebody changed the project after the preview was computed."""
 
 
+class ChangedSince(Exception):
+    """What a slip changed is no longer as the slip left it; ``sentences`` say what."""
+
+    def __init__(self, sentences: Sequence[str]) -> None:
+        super().__init__(*sentences)
+        self.sentences = list(sentences)
+
+
 @transaction.atomic
 def apply_slip(
-    *, project: Project, user: User, today: date, slip: Slip, reason: str, seen: str
-) -> str:
+    *,
+    project: Project,
+    user: User,
+    today: date,
+    slips: Sequence[Slip],
+    reason: str,
+    seen: str,
+) -> AppliedSlip:
     """``seen`` is the basis of the preview that was agreed to; raises ``PlanChanged``."""
     Project.objects.select_for_update().get(pk=project.pk)
     rows = plan.read(project, today)
     if basis(rows) != seen:
         raise PlanChanged
-    before = plan.in_hand_days(rows, plan.solve(rows))
-    save_changed(slipped(rows, slip), slip)
-    after = plan.recompute(project, today).in_hand_days
-    tail = f"{outcome_words(before)} before, {outcome_words(after)} now"
-    sentence = f"{slip_words(slip)}: {tail}."
-    write(project=project, user=user, about="schedules", sentence=sentence, reason=reason)
+    was, became = save_changed(rows, slips)
+    before, after = days_now(rows), replanned_days(project, today)
+    words = "; ".join(slip.words for slip in slips)
+    applied = AppliedSlip.objects.create(
+        project=project,
+        on=today,
+        who=short_name(user),
+        sentence=sentence_of(words, before, after),
+        reason=reason,
+        was=was,
+        became=became,
+    )
+    write(project=project, user=user, about="schedules", sentence=applied.sentence, reason=reason)
+    notify(slip=applied, user=user, before=before, after=after)
+    return applied
+
+
+def days_now(rows: plan.Rows) -> hooks.PlanDays:
+    return plan.plan_days(rows, plan.solve(rows))
+
+
+def replanned_days(project: Project, today: date) -> hooks.PlanDays:
+    plan.recompute(project, today)
+    return days_now(plan.read(project, today))
+
+
+def sentence_of(words: str, before: hooks.PlanDays, after: hooks.PlanDays) -> str:
+    """The figures always fit in; of many changes the last may be cut."""
+    now = outcome_words(after.in_hand_days)
+    tail = f": {outcome_words(before.in_hand_days)} before, {now} now."
+    room = 500 - len(tail)
+    return (words if len(words) <= room else f"{words[: room - 1]}…") + tail
+
+
+def save_changed(rows: plan.Rows, slips: Sequence[Slip]) -> tuple[kept.Kept, kept.Kept]:
+    """Save what differs; what it was, and what it became."""
+    new = slipped(rows, slips)
+    pairs: list[tuple[models.Model, models.Model, Sequence[str]]] = [
+        *((old, row, TASK_FIELDS) for old, row in zip(rows.tasks, new.tasks, strict=True)),
+        *((old, row, ("on",)) for old, row in zip(rows.key_dates, new.key_dates, strict=True)),
+    ]
+    was, became = kept.empty(), kept.empty()
+    for old, row, fields in pairs:
+        changed = [name for name in fields if getattr(old, name) != getattr(row, name)]
+        if changed:
+            kept.add(was, old, changed)
+            kept.add(became, row, changed)
+            type(old)._default_manager.filter(pk=old.pk).update(
+                **{name: getattr(row, name) for name in changed}
+            )
+    was["away"] = [absence.take_off(slip) for slip in slips if slip.lane]
+    return was, became
+
+
+@transaction.atomic
+def take_back(*, project: Project, user: User, today: date, slip: AppliedSlip) -> str:
+    """Restore exactly what it changed; raises ``ChangedSince`` and changes nothing."""
+    Project.objects.select_for_update().get(pk=project.pk)
+    slip = AppliedSlip.objects.select_for_update().get(pk=slip.pk, project=project)
+    if slip.undone_at:
+        raise ChangedSince([f"{slip.undone_by} has taken it back already."])
+    before = days_now(plan.read(project, today))
+    since = [*changed_since(slip), *absence.changed_since(slip.was.get("away", []))]
+    if since:
+        raise ChangedSince([*since, *later_words(slip)])
+    restore(slip)
+    after = replanned_days(project, today)
+    slip.undone_at, slip.undone_by = timezone.now(), short_name(user)
+    slip.save(update_fields=["undone_at", "undone_by"])
+    now = outcome_words(after.in_hand_days)
+    figures = f"{outcome_words(before.in_hand_days)} before, {now} now"
+    sentence = f"Took back “{first_words(slip)}”: {figures}."
+    write(project=project, user=user, about="schedules", sentence=sentence)
+    notify(slip=slip, user=user, before=before, after=after)
     return sentence
 
 
-def save_changed(rows: plan.Rows, slip: Slip) -> None:
-    if slip.key_date:
-        moved = next(k for k in rows.key_dates if k.pk == slip.key_date.pk)
-        KeyDate.objects.filter(pk=moved.pk).update(on=moved.on)
-    elif slip.task:
-        task = next(t for t in rows.tasks if t.pk == slip.task.pk)
-        fields = ("days", "remaining_days", "remaining_on", "not_before")
-        Task.objects.filter(pk=task.pk).update(**{name: getattr(task, name) for name in fields})
+def first_words(slip: AppliedSlip) -> str:
+    """What it changed, without the figures of then."""
+    return slip.sentence.rpartition(":")[0][:300]
 
 
-def slip_words(slip: Slip) -> str:
-    """“Weld lantern frame” takes 6 working days longer."""
-    if slip.key_date:
-        return key_date_words(slip.key_date, slip)
-    if slip.on:
-        return f"“{slip.task}” cannot start before {day_year(slip.on)}"
-    days = slip.days or Decimal(0)
-    return f"“{slip.task}” takes {days_words(abs(days))} {'longer' if days > 0 else 'less'}"
+ROWS: dict[str, Any] = {"tasks": Task, "key_dates": KeyDate}
 
 
-def key_date_words(key_date: KeyDate, slip: Slip) -> str:
-    if slip.on:
-        return f"“{key_date}” moves from {day_year(key_date.on)} to {day_year(slip.on)}"
-    days = int(slip.days or 0)
-    return f"“{key_date}” moves {plural(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
+def changed_since(slip: AppliedSlip) -> list[str]:
+    return [
+        sentence
+        for table, model in ROWS.items()
+        for pk, left in slip.became.get(table, {}).items()
+        for sentence in kept.differences(model, pk, left, slip.was[table][pk])
+    ]
+
+
+def restore(slip: AppliedSlip) -> None:
+    for table, model in ROWS.items():
+        for pk, fields in slip.was.get(table, {}).items():
+            kept.put_back(model, pk, fields)
+    for row in reversed(slip.was.get("away", [])):
+        absence.put_back(row)
+
+
+def later_words(slip: AppliedSlip) -> list[str]:
+    """A later slip that changed the same may be what stands in the way."""
+    later = AppliedSlip.objects.filter(project=slip.project, pk__gt=slip.pk, undone_at=None)
+    touching = [row for row in later if kept.share(row.became, slip.became)]
+    return [f"Take back “{first_words(row)}” first." for row in touching[:1]]

@@ -1,95 +1,134 @@
-"""Try a slip and see what it does; then apply it with a reason, or leave it."""
+"""Try changes, alone or side by side; apply one option with a reason, or take it back."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
-from projects.pages import sheet
+from projects.pages import sheet, wants_part
 from schedules import engine
+from schedules.forms.options import Option, Options
 from schedules.forms.plain import explain
 from schedules.forms.reasons import ReasonForm
-from schedules.forms.slip import SlipForm
+from schedules.models import AppliedSlip
 from schedules.plan import current, read
-from schedules.selectors.slip import Preview, preview
-from schedules.services.slip import PlanChanged, apply_slip, slip_words
-
-ASKED = ("what", "days", "on")
+from schedules.selectors.comparing import Column, Comparison, chances
+from schedules.selectors.notices import aftermath
+from schedules.services.slip import ChangedSince, PlanChanged, apply_slip, take_back
 
 
 @require_GET
 def slip(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id)
     current(project, today(project))
-    asked = any(request.GET.get(name) for name in ASKED)
-    form = SlipForm(request.GET if asked else None, rows=read(project, today(project)))
-    return show(request, project, form)
+    options = Options(request.GET, read(project, today(project)))
+    if options.pressed is not None:
+        return redirect(f"{request.path}?{options.query(options.pressed)}")
+    return show(request, project, options)
 
 
 def show(
     request: HttpRequest,
     project: Project,
-    form: SlipForm,
+    options: Options,
     reason: ReasonForm | None = None,
     status: int = 200,
+    **more: Any,
 ) -> HttpResponse:
-    found = previewed(form)
-    tried = form.slip() if found else None
+    wrong = options.wrong
+    compared = Comparison(options.rows)
+    columns = [column(compared, options, option) for option in options.options]
+    picked = next(c for c in columns if c.letter == options.pick)
     context = {
-        "form": form,
-        "preview": found,
-        "title": f"If {slip_words(tried)}" if tried else "",
-        "public": form.rows.public,
+        "options": options,
+        "columns": columns if options.anything else [],
+        "compared": compared,
+        "picked": picked,
+        "preview": picked.preview,
+        "public": options.rows.public,
         "reason": reason or ReasonForm(),
-        "plan_changed": status == 409,
+        "plan_changed": status == 409 and not more,
+        "query": options.query(),
+        "chances": chances_of(options) if request.GET.get("chance") else [],
+        "aftermath": aftermath(project, request.GET.get("applied", "")),
+        **more,
     }
-    wrong = status == 200 and form.is_bound and form.errors
+    status = 422 if status == 200 and (wrong or options.wrong) else status
+    template = "schedules/slip.html"
     return sheet(
-        request,
-        project,
-        "schedules/slip.html",
-        context,
-        current="schedule",
-        part="sheet",
-        status=422 if wrong else status,
+        request, project, template, context, current="schedule", part="sheet", status=status
     )
 
 
-def previewed(form: SlipForm) -> Preview | None:
-    tried = form.slip()
-    if tried is None:
-        return None
+def column(compared: Comparison, options: Options, option: Option) -> Column:
+    found = None
+    if option.slips:
+        try:
+            found = compared.preview(option.slips)
+        except engine.ScheduleError as error:
+            explain(option.asking[-1], error, "days")
+    query = options.query(pick=option.letter)
+    return Column(letter=option.letter, words=option.words, preview=found, query=query)
+
+
+@require_GET
+def slip_chance(request: HttpRequest, project_id: int) -> HttpResponse:
+    """The row of the chances: it takes longer than all the rest, so it comes by itself."""
+    project = project_for(request.user, project_id)
+    options = Options(request.GET, read(project, today(project)))
+    if not wants_part(request):
+        whole = reverse("schedules:slip", args=[project.pk])
+        return redirect(f"{whole}?{options.query()}&chance=yes")
+    return render(request, "schedules/_slip_chance.html", {"chances": chances_of(options)})
+
+
+def chances_of(options: Options) -> list[str]:
+    """None of them where the plan cannot be laid out, or has no public date to make."""
     try:
-        return preview(form.rows, tried)
-    except engine.ScheduleError as error:
-        explain(form, error, "days")
-        return None
+        found = chances(options.rows, [option.slips for option in options.options])
+    except engine.ScheduleError:
+        return []
+    return found if all(found) else []
 
 
 @require_POST
 def slip_apply(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     day = today(project)
-    form, reason = SlipForm(request.POST, rows=read(project, day)), ReasonForm(request.POST)
-    tried = form.slip()
-    if tried is None or not reason.is_valid():
-        return show(request, project, form, reason, status=422)
+    options, reason = Options(request.POST, read(project, day)), ReasonForm(request.POST)
+    if not options.picked.slips or not reason.is_valid():
+        return show(request, project, options, reason, status=422)
     try:
-        says = apply_slip(
+        applied = apply_slip(
             project=project,
             user=request.user,
             today=day,
-            slip=tried,
+            slips=options.picked.slips,
             reason=reason.cleaned_data["reason"],
             seen=request.POST.get("basis", ""),
         )
     except PlanChanged:
-        return show(request, project, form, reason, status=409)
+        return show(request, project, options, reason, status=409)
+    messages.success(request, applied.sentence)
+    return redirect(f"{reverse('schedules:slip', args=[project.pk])}?applied={applied.pk}")
+
+
+@require_POST
+def slip_undo(request: HttpRequest, project_id: int, slip_id: int) -> HttpResponse:
+    project = project_for(request.user, project_id, change=True)
+    found = get_object_or_404(AppliedSlip, pk=slip_id, project=project)
+    try:
+        says = take_back(project=project, user=request.user, today=today(project), slip=found)
+    except ChangedSince as error:
+        options = Options({}, read(project, today(project)))
+        return show(request, project, options, status=409, kept_because=error.sentences)
     messages.success(request, says)
-    return redirect(reverse("schedules:schedule", args=[project.pk]))
+    return redirect(f"{reverse('schedules:slip', args=[project.pk])}?applied={found.pk}")

@@ -19,9 +19,24 @@ if (here) here.parentElement.scrollLeft = here.offsetLeft - (here.parentElement.
 document.addEventListener("htmx:beforeSwap", (event) => {
   const asked = event.detail.requestConfig;
   if (asked.verb !== "get" || asked.elt.tagName !== "FORM") return;
-  const words = (data) => new URLSearchParams(data).toString();
-  if (words(asked.formData) !== words(new FormData(asked.elt))) event.detail.shouldSwap = false;
+  const pressed = asked.triggeringEvent && asked.triggeringEvent.submitter;
+  const words = (data) => { const found = new URLSearchParams(data); found.sort(); return found.toString(); };
+  if (words(asked.formData) !== words(new FormData(asked.elt, pressed))) event.detail.shouldSwap = false;
 });
+
+/* Words that are ready to be sent can be copied where the browser lets us. */
+document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-copy]");
+  if (!button) return;
+  const words = document.getElementById(button.dataset.copy).textContent;
+  navigator.clipboard.writeText(words).then(() => say("Copied."), () => say("Your browser does not let us copy. Select the words and copy them."));
+});
+function offerToCopy(piece) {
+  if (!navigator.clipboard) return;
+  for (const button of piece.querySelectorAll("[data-copy]")) button.hidden = false;
+}
+document.addEventListener("htmx:afterSettle", (event) => offerToCopy(event.detail.elt));
+offerToCopy(document);
 
 function say(sentence) {
   const line = document.getElementById("status");

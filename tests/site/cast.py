@@ -119,6 +119,26 @@ def exception(cast: Cast) -> Any:
     return schedules.DayException.objects.create(calendar=cast["calendar_id"], day=DAY)
 
 
+def applied(cast: Cast) -> Any:
+    return schedules.AppliedSlip.objects.create(
+        project=cast.project, on=factories.TODAY, who="ada", sentence="“Walk” moves: late."
+    )
+
+
+def notice(cast: Cast) -> Any:
+    return schedules.Notice.objects.create(
+        project=cast.project, slip=cast["slip_id"], party="Millrace Lift Hire", subject="New days"
+    )
+
+
+def hire(cast: Cast) -> Any:
+    fields = {"project": cast.project, "name": "Platform lift hire", "lane": cast["lane_id"]}
+    found = schedules.Hammock.objects.create(**fields)
+    found.from_tasks.add(cast["task_id"])
+    found.to_tasks.add(cast["task_id"])
+    return found
+
+
 def member(cast: Cast) -> Any:
     return projects.Membership.objects.create(
         project=cast.project, user=factories.user("fay"), role="reader"
@@ -137,10 +157,14 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "stage_id": stage,
     "task_id": of(factories.TaskFactory, name="Weld lantern frame"),
     "link_id": link,
+    "hire_id": hire,
     "lane_id": of(factories.LaneFactory, name="Saltglaze Metalworks"),
     "key_date_id": of(factories.KeyDateFactory, name="Hearing", kind="other"),
     "calendar_id": calendar,
     "exception_id": exception,
+    "feed_id": of(schedules.Feed.objects.create),
+    "slip_id": applied,
+    "notice_id": notice,
     "suppliers.pk": of(factories.SupplierFactory),
     "supplier_id": lambda cast: cast["suppliers.pk"],
     "document_id": document,
