@@ -10,7 +10,6 @@ from datetime import date
 from schedules import engine
 from schedules.models import Hammock, Lane, Task
 from schedules.plan.rows import Rows
-from schedules.plan.translate import network
 
 TaskKeys = Mapping[int, tuple[int, ...]]  # of each hire
 
@@ -49,10 +48,12 @@ def hires(rows: Rows, plan: engine.Plan | None = None) -> list[Hire]:
         return []
     opens, closes = tasks_of(rows, "from_tasks"), tasks_of(rows, "to_tasks")
     plan = plan or stored_plan(rows)
-    laid = network(rows)
+    hours = engine.Network(
+        activities=(), links=(), calendars=rows.calendars, project_calendar=rows.default
+    )
     known = {int(key) for key in plan.dates}
     return [
-        hire_of(row, lane_calendar(row.lane, rows), plan, laid, opens[row.pk], closes[row.pk])
+        hire_of(row, lane_calendar(row.lane, rows), plan, hours, opens[row.pk], closes[row.pk])
         for row in found
         if known.issuperset(opens.get(row.pk) or {0})
         and known.issuperset(closes.get(row.pk) or {0})
@@ -70,20 +71,20 @@ def tasks_of(rows: Rows, which: str) -> TaskKeys:
 
 def hire_of(
     row: Hammock,
-    hours: str,
+    calendar_key: str,
     plan: engine.Plan,
-    laid: engine.Network,
+    hours: engine.Network,
     opened_by: tuple[int, ...],
     closed_by: tuple[int, ...],
 ) -> Hire:
-    calendar = laid.calendars[hours]
+    calendar = hours.calendars[calendar_key]
     hammock = engine.Hammock(
         key=str(row.pk),
         starts=tuple(map(str, opened_by)),
         finishes=tuple(map(str, closed_by)),
         calendar=calendar.key,
     )
-    start, finish, minutes = engine.hammock_dates(plan, laid, hammock)
+    start, finish, minutes = engine.hammock_dates(plan, hours, hammock)
     return Hire(
         pk=row.pk,
         name=row.name,

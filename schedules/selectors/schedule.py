@@ -12,7 +12,9 @@ from projects.models import Project
 from projects.words import day
 from schedules.models import Lane, PlanOfRecord, Task
 from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read
+from schedules.selectors.hires import hire_lines
 from schedules.selectors.lede import lede
+from schedules.selectors.update import record_of, to_answer
 from schedules.selectors.wording import NEAR_DAYS, decimal_words, span_words
 from schedules.timeline.rows import draw
 
@@ -68,6 +70,7 @@ def schedule_sheet(
         "rows": rows,
         "state": state,
         "lede": lede(rows, state),
+        "to_answer": to_answer(rows, record_of(project)),
         "groups": grouped(task_rows(rows), by),
         "by": by,
         "timeline": draw(rows, zoom=zoom, placed=placed),
@@ -76,6 +79,7 @@ def schedule_sheet(
             Lane.objects.filter(project=project).select_related("supplier__calendar", "calendar")
         ),
         "key_dates": key_dates(rows),
+        "hires": hire_lines(rows),
         "records": list(PlanOfRecord.objects.filter(project=project).defer("rows")[:12]),
     }
 
