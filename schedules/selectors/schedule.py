@@ -19,7 +19,8 @@ from schedules.selectors.wording import NEAR_DAYS, decimal_words, span_words
 from schedules.timeline.rows import draw
 
 GROUPINGS = {"phase": "By phase", "lane": "By lane"}
-ZOOMS = ("fit", "months", "weeks", "days")
+ZOOMS = ("fit", "months", "weeks", "days", "paper")
+AGAINSTS = ("nothing", "record")
 PLACINGS = ("earliest", "latest")
 
 
@@ -60,11 +61,19 @@ class TaskRow:
 
 
 def schedule_sheet(
-    project: Project, today: date, *, by: str = "phase", zoom: str = "fit", placed: str = "earliest"
+    project: Project,
+    today: date,
+    *,
+    by: str = "phase",
+    zoom: str = "fit",
+    placed: str = "earliest",
+    against: str = "nothing",
 ) -> dict[str, Any]:
     """The context of the sheet, in a constant number of queries."""
     state = current(project, today)
     rows = read(project, today)
+    records = list(PlanOfRecord.objects.filter(project=project).defer("rows")[:12])
+    record = records[0] if records else None
     return {
         "today": today,
         "rows": rows,
@@ -73,14 +82,14 @@ def schedule_sheet(
         "to_answer": to_answer(rows, record_of(project)),
         "groups": grouped(task_rows(rows), by),
         "by": by,
-        "timeline": draw(rows, zoom=zoom, placed=placed),
+        "timeline": draw(rows, zoom=zoom, placed=placed, against=against, record=record),
         "groupings": GROUPINGS.items(),
         "lanes": list(
             Lane.objects.filter(project=project).select_related("supplier__calendar", "calendar")
         ),
         "key_dates": key_dates(rows),
         "hires": hire_lines(rows),
-        "records": list(PlanOfRecord.objects.filter(project=project).defer("rows")[:12]),
+        "records": records,
     }
 
 

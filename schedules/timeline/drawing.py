@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
+from urllib.parse import urlencode
 
 from schedules.timeline.marks import Placed, State, Zoom
 from schedules.timeline.shapes import (
@@ -12,6 +14,7 @@ from schedules.timeline.shapes import (
     Label,
     LaneShape,
     Metrics,
+    OtherShape,
     Thread,
     Tick,
     WaitShape,
@@ -23,8 +26,10 @@ ZOOM_NAMES = {
     Zoom.MONTHS: "Months",
     Zoom.WEEKS: "Weeks",
     Zoom.DAYS: "Days",
+    Zoom.PAPER: "On paper",
 }
 PLACED_NAMES = {Placed.EARLIEST: "As early as can be", Placed.LATEST: "As late as can be"}
+EPOCH = date(1970, 1, 1).toordinal()
 KEY = {
     State.CHAIN: "carries the date",
     State.LATE: "too late for the date",
@@ -40,6 +45,7 @@ class View:
     name: str
     query: str
     on: bool
+    way: str = ""  # closer or farther, for the keys + and −
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +60,7 @@ class Timeline:
     lanes: tuple[LaneShape, ...]
     bars: tuple[BarShape, ...]
     waits: tuple[WaitShape, ...]
+    others: tuple[OtherShape, ...]
     threads: tuple[Thread, ...]
     flags: tuple[FlagShape, ...]
     bands: tuple[Band, ...]
@@ -61,7 +68,15 @@ class Timeline:
     scale: tuple[Label, ...]
     summary: str
     start_at: float  # where the view opens: a little before today
+    first: date
+    per_day: float
+    closeness: tuple[Zoom, ...]
     weeks: tuple[Week, ...] = ()
+    worked: tuple[tuple[str, str], ...] = ()  # by calendar, a letter a day
+    record: str = ""  # the plan of record that can be laid under the plan
+    against: bool = False
+    number: int = 0  # of the page
+    pages: tuple[Timeline, ...] = ()  # the same on paper
     style: str = ""  # the rules of the marks, for the PDF
 
     @property
@@ -84,6 +99,16 @@ class Timeline:
     @property
     def names_at(self) -> float:
         return self.left + 12
+
+    @property
+    def hatched(self) -> bool:
+        """An earlier page of the same document holds the hatchings."""
+        return not self.style and self.number > 0
+
+    @property
+    def first_number(self) -> int:
+        """Of the first day drawn, counted from the first of 1970 as the browser counts."""
+        return self.first.toordinal() - EPOCH
 
     @property
     def tick_lines(self) -> list[tuple[str, str]]:
@@ -122,22 +147,42 @@ class Timeline:
 
     @property
     def zooms(self) -> list[View]:
+        ways = self.ways
         return [
-            View(f"zoom-{zoom}", name, f"?zoom={zoom}&placed={self.placed}", zoom is self.zoom)
+            View(f"zoom-{zoom}", name, self.query(zoom=zoom), zoom is self.zoom, ways.get(zoom, ""))
             for zoom, name in ZOOM_NAMES.items()
         ]
 
     @property
+    def ways(self) -> dict[Zoom, str]:
+        """The next zoom closer and the next farther."""
+        if self.zoom not in self.closeness:
+            return {}
+        here = self.closeness.index(self.zoom)
+        found = dict.fromkeys(self.closeness[here + 1 : here + 2], "closer")
+        return found | dict.fromkeys(self.closeness[max(0, here - 1) : here], "farther")
+
+    @property
     def placings(self) -> list[View]:
         return [
-            View(
-                f"placed-{placed}",
-                name,
-                f"?zoom={self.zoom}&placed={placed}",
-                placed is self.placed,
-            )
+            View(f"placed-{placed}", name, self.query(placed=placed), placed is self.placed)
             for placed, name in PLACED_NAMES.items()
         ]
+
+    @property
+    def againsts(self) -> list[View]:
+        """Nothing to choose before a plan of record is kept."""
+        names = {"nothing": "Nothing", "record": f"Rev {self.record}"}
+        return [
+            View(f"against-{way}", name, self.query(against=way), self.against is (way == "record"))
+            for way, name in names.items()
+            if self.record
+        ]
+
+    def query(self, **other: str) -> str:
+        chosen: dict[str, str] = {"zoom": self.zoom, "placed": self.placed}
+        chosen |= {"against": "record" if self.against else "nothing"} if self.record else {}
+        return "?" + urlencode(chosen | other)
 
     @property
     def key(self) -> list[tuple[str, str]]:
@@ -148,8 +193,15 @@ class Timeline:
             late = self.placed is Placed.LATEST
             words = "how early it may start" if late else "how late it may finish"
             found.append(("tail", words))
+        if any(bar.kept for bar in self.bars):
+            found.append(("kept", f"where Rev {self.record} had it"))
+        kinds = {other.kind for other in self.others}
+        if "dropped" in kinds:
+            found.append(("dropped", f"in Rev {self.record}, dropped since"))
+        if "hire" in kinds:
+            found.append(("hire", "hire: lasts as long as it is needed"))
         if self.waits:
             found.append(("wait", "passes by itself, day and night"))
-        kinds = {flag.kind for flag in self.flags}
-        found += [("public", "the public date")] if "public" in kinds else []
-        return found + ([("flag", "another key date")] if kinds & {"key", "beyond"} else [])
+        flown = {flag.kind for flag in self.flags}
+        found += [("public", "the public date")] if "public" in flown else []
+        return found + ([("flag", "another key date")] if flown & {"key", "beyond"} else [])

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from schedules.timeline import flags, packing, wording
+from schedules.timeline import flags, wording
 from schedules.timeline.drawing import Timeline
-from schedules.timeline.marks import Bar, Chart, Placed, State, Wait, Zoom
-from schedules.timeline.scale import Scale, bands, ruler, scale_for
+from schedules.timeline.items import lanes
+from schedules.timeline.marks import Chart, Placed, Zoom
+from schedules.timeline.scale import Scale, bands, by_closeness, days, ruler, scale_for
 from schedules.timeline.shapes import (
     PRINT,
     SCREEN,
@@ -18,15 +19,11 @@ from schedules.timeline.shapes import (
     Label,
     Metrics,
 )
-from schedules.timeline.stage import TICK, Laid, Stage, height_of
-from schedules.timeline.text import fitted, width
+from schedules.timeline.stage import Laid, Stage, height_of
 from schedules.timeline.thread import drawn
 from schedules.timeline.weeks import weeks_of
 
-THINNEST = 4.0
-EDGE = 4  # of a bar that is near
 BEFORE_TODAY = 140
-WAITING = "Waiting"
 
 
 def lay_out(
@@ -56,10 +53,11 @@ def lay_out_pages(
         if not lane.waiting
         for put in lane.puts
     }
-    return tuple(
+    drawn = (
         base.drawn(group, edges={k: page - n for k, page in page_of.items() if page != n})
         for n, group in enumerate(groups)
     )
+    return tuple(replace(page, number=n) for n, page in enumerate(drawn))
 
 
 def grouped(laid: Sequence[Laid], room: float, sizes: Metrics) -> list[list[Laid]]:
@@ -89,6 +87,7 @@ class Base:
 
     @classmethod
     def of(cls, chart: Chart, zoom: Zoom, placed: Placed, sizes: Metrics, for_print: bool) -> Base:
+        sizes = sizes.with_kept() if chart.against else sizes
         scale = scale_for(chart, zoom, sizes)
         poles = flags.place(chart, scale, sizes)
         return cls(chart, zoom, placed, sizes, for_print, scale, poles)
@@ -104,6 +103,12 @@ class Base:
     @property
     def heavy(self) -> list[float]:
         return [p.wanted.x for p in self.poles if p.wanted.heavy]
+
+    def worked(self) -> Iterator[tuple[str, str]]:
+        """Of each calendar, a 1 for each day drawn that is worked and a 0 for each that is not."""
+        drawn = list(days(self.scale.first, self.scale.last))
+        for key, works in self.chart.works.items():
+            yield key, "".join("1" if works(day) else "0" for day in drawn)
 
     def lanes(self) -> list[Laid]:
         return lanes(self.chart, self.scale, self.sizes, self.heavy)
@@ -126,6 +131,7 @@ class Base:
             lanes=tuple(stage.lanes),
             bars=tuple(stage.bars),
             waits=tuple(stage.waits),
+            others=tuple(stage.others),
             threads=tuple(stage.threads(edges)),
             flags=tuple(flag_shapes(self.poles, written, self.sizes, stage.y)),
             bands=tuple(Band(*band) for band in bands(self.scale, self.chart)),
@@ -134,54 +140,13 @@ class Base:
             summary=wording.summary(self.chart),
             start_at=max(0.0, self.scale.day(self.chart.today) - BEFORE_TODAY),
             weeks=() if self.for_print else weeks_of(self.chart),
+            first=self.scale.first,
+            per_day=self.scale.per_day,
+            closeness=by_closeness(self.chart, self.sizes),
+            record=self.chart.record,
+            against=self.chart.against,
+            worked=() if self.for_print else tuple(self.worked()),
         )
-
-
-def lanes(chart: Chart, scale: Scale, sizes: Metrics, avoid: Sequence[float]) -> list[Laid]:
-    """Lanes that hold anything, in their order; the waiting last."""
-    held: dict[str, list[packing.Item]] = {lane.key: [] for lane in chart.lanes}
-    for bar in chart.bars:
-        held.setdefault(bar.lane, []).append(bar_item(bar, scale, sizes))
-    names = {lane.key: lane.name for lane in chart.lanes}
-    found = [
-        Laid(key, names.get(key, key), *packing.pack(items, scale.width, avoid))
-        for key, items in held.items()
-        if items
-    ]
-    if chart.waits:
-        items = [wait_item(wait, scale, sizes) for wait in chart.waits]
-        found.append(Laid("", WAITING, *packing.pack(items, scale.width, avoid), waiting=True))
-    return found
-
-
-def bar_item(bar: Bar, scale: Scale, sizes: Metrics) -> packing.Item:
-    x0, x1 = scale.x(bar.start), scale.x(bar.finish)
-    half = round(sizes.bar * 0.4, 1)
-    if bar.start == bar.finish:
-        x0 = min(max(x0, half), scale.width - half)
-        x0, x1 = x0 - half, x0 + half
-    elif x1 - x0 < THINNEST:
-        x0 = min(x0, scale.width - THINNEST)
-        x1 = x0 + THINNEST
-    words = fitted(bar.name, scale.width - TICK - 2 * packing.CLEAR, sizes.text)
-    tick = TICK if bar.state is State.DONE else 0.0
-    return packing.Item(
-        bar.key,
-        x0,
-        x1,
-        min(x0, scale.x(bar.earliest)),
-        max(x1, scale.x(bar.latest)),
-        tick + width(words, sizes.text),
-        bar.start < bar.finish,
-        EDGE if bar.state is State.NEAR else 0,
-    )
-
-
-def wait_item(wait: Wait, scale: Scale, sizes: Metrics) -> packing.Item:
-    x0 = min(scale.x(wait.start), scale.width - THINNEST)
-    x1 = max(x0 + THINNEST, scale.x(wait.finish))
-    words = fitted(wait.name, scale.width - 2 * packing.CLEAR, sizes.text)
-    return packing.Item(wait.key, x0, x1, x0, x1, width(words, sizes.text), False)
 
 
 def flag_shapes(

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
+from functools import partial
 from itertools import pairwise
 
 from schedules import engine
 from schedules.models import KeyDate, KeyDateKind, LagClock, Link, LinkKind, Task
 from schedules.plan import Rows, bound_of, hours, shown_days
-from schedules.timeline.marks import DAY, Bar, Flag, Join, Placed, State, Wait
+from schedules.timeline.kept import Record
+from schedules.timeline.marks import DAY, Bar, Flag, Join, Placed, State, Tie, Wait
 
 NEAR_DAYS = 2
 NOON = DAY // 2
@@ -37,6 +40,8 @@ class Maker:
     placed: Placed
     url: Callable[[Task], str]
     chain_float: int  # the chain's own days in hand: what is near is near to these
+    ties: Mapping[int, tuple[Tie, ...]] = field(default_factory=dict)
+    record: Record | None = None
 
     def bar(self, task: Task) -> Bar:
         times = self.times[task.pk]
@@ -62,6 +67,9 @@ class Maker:
             url=self.url(task),
             first_day=first,
             last_day=last,
+            ties=self.ties.get(task.pk, ()),
+            kept=self.record.kept(task, last, self.works(task)) if self.record else None,
+            calendar="" if task.finished_on else self.rows.hours_of(task),
         )
 
     def chosen(self, task: Task) -> tuple[int, int]:
@@ -88,8 +96,14 @@ class Maker:
         share = (minute - opens) * DAY // max(closes - opens, 1)
         return day * DAY + min(max(share, 0), DAY)
 
+    def whole_days(self, first: date, last: date) -> tuple[int, int]:
+        return engine.instant(first), engine.instant(last) + DAY
+
     def calendar(self, task: Task) -> engine.Calendar:
         return self.rows.calendars[self.rows.hours_of(task)]
+
+    def works(self, task: Task) -> Callable[[date], bool]:
+        return partial(works, self.calendar(task))
 
     def day_minutes(self, task: Task) -> int:
         return max(1, self.calendar(task).day_minutes)
@@ -157,6 +171,10 @@ class Maker:
                 from_start=kind in {LinkKind.SS, LinkKind.SF},
                 to_finish=kind in {LinkKind.FF, LinkKind.SF},
             )
+
+
+def works(calendar: engine.Calendar, day: date) -> bool:
+    return bool(calendar.exceptions.get(day, calendar.week[day.weekday()]))
 
 
 def sentence(words: str) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
@@ -32,6 +33,7 @@ class Zoom(StrEnum):
     MONTHS = "months"
     WEEKS = "weeks"
     DAYS = "days"
+    PAPER = "paper"  # the whole plan, on the pages that will be printed
 
 
 class Placed(StrEnum):
@@ -43,6 +45,24 @@ class Placed(StrEnum):
 class LaneName:
     key: str
     name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tie:
+    """What a bar waits for; ``words`` are of the lag and of a link that is not finish to start."""
+
+    before: str
+    kind: str = "FS"
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """Where the plan of record had a task."""
+
+    start: int
+    finish: int
+    words: str  # for its title
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +83,9 @@ class Bar:
     url: str = ""
     first_day: date | None = None  # as pages show them, if not the days of start and finish
     last_day: date | None = None
+    ties: tuple[Tie, ...] = ()
+    kept: Kept | None = None
+    calendar: str = ""  # by which its end may be drawn out; empty: it may not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +97,33 @@ class Wait:
     start: int
     finish: int
     carries: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hire:
+    """It lasts as long as other tasks need it, and moves none."""
+
+    key: str
+    name: str
+    lane: str
+    start: int
+    finish: int
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dropped:
+    """A task of the plan of record that is no longer planned."""
+
+    key: str
+    name: str
+    lane: str
+    start: int
+    finish: int
+    title: str = ""
+
+
+Other = Hire | Dropped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +161,15 @@ class Chart:
     flags: tuple[Flag, ...] = ()
     joins: tuple[Join, ...] = ()
     closed: tuple[Closed, ...] = ()
-    in_hand: int | None = None
+    hires: tuple[Hire, ...] = ()
+    dropped: tuple[Dropped, ...] = ()
+    works: Mapping[str, Callable[[date], bool]] = field(default_factory=dict)  # by calendar
+    record: str = ""  # the plan of record that can be laid under the plan
+    against: bool = False  # it is laid under it
+
+    @property
+    def others(self) -> tuple[Other, ...]:
+        return self.hires + self.dropped
 
 
 def instant(day: date) -> int:

@@ -22,6 +22,7 @@ class Item:
     label: float
     can_hold: bool = True  # the label may stand inside
     edge: float = 0  # width of a heavy left edge
+    kept: tuple[float, float] | None = None  # of the plan of record's bar under it
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,11 @@ class Put:
     spot: Spot
     line: int
     label_line: int
+
+
+def with_kept(item: Item, x0: float, x1: float) -> tuple[float, float]:
+    """A stretch widened by the plan of record's bar, so that nothing else stands over it."""
+    return (x0, x1) if item.kept is None else (min(x0, item.kept[0]), max(x1, item.kept[1]))
 
 
 @dataclass(slots=True)
@@ -89,10 +95,11 @@ def pack(items: Sequence[Item], canvas: float, avoid: Sequence[float]) -> tuple[
 def on_a_line(item: Item, choices: list[Spot], lines: list[Line]) -> Put:
     for number, line in enumerate([*lines, Line()]):
         for spot in choices:
-            if line.free(spot.from_x, spot.to_x):
+            stretch = with_kept(item, spot.from_x, spot.to_x)
+            if line.free(*stretch):
                 if number == len(lines):
                     lines.append(line)
-                line.taken.append((spot.from_x, spot.to_x))
+                line.taken.append(stretch)
                 return Put(item, spot, number, number)
     raise AssertionError("an empty line has room for anything")
 
@@ -101,7 +108,7 @@ def on_two_lines(item: Item, canvas: float, lines: list[Line]) -> Put:
     """The label is too long for either side: it stands on the line below its mark."""
     x = max(0.0, min(item.x0, canvas - item.label - CLEAR))
     words = (x - CLEAR, x + item.label + CLEAR)
-    mark = (item.tail0, item.tail1)
+    mark = with_kept(item, item.tail0, item.tail1)
     number = 0
     while not (has_room(lines, number, mark) and has_room(lines, number + 1, words)):
         number += 1

@@ -36,13 +36,6 @@ def diamond(box: Box, sizes: Metrics) -> str:
     return f"M{x:g} {y - half:g}l{half:g} {half:g}l{-half:g} {half:g}l{-half:g} {-half:g}z"
 
 
-def hatch(box: Box, step: float = 5) -> str:
-    """Diagonal strokes cut at the box's edges."""
-    high = box.y1 - box.y0
-    strokes = []
-    foot = box.x0 - high + step
-    while foot < box.x1:
-        x0, x1 = max(foot, box.x0), min(foot + high, box.x1)
-        strokes.append(f"M{x0:.1f} {box.y1 - (x0 - foot):.1f}L{x1:.1f} {box.y1 - (x1 - foot):.1f}")
-        foot += step
-    return "".join(strokes)
+def bracket(box: Box) -> str:
+    """A hire: a line over all that it holds, its ends turned down."""
+    return f"M{box.x0:g} {box.y1:g}V{box.y0:g}H{box.x1:g}V{box.y1:g}"

@@ -2,21 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from schedules import engine
 from schedules.holidays import UnknownCountry, holidays_between
-from schedules.models import Task
+from schedules.models import Lane, PlanOfRecord, Task
 from schedules.plan import ALWAYS, Rows
 from schedules.timeline.drawing import Timeline
+from schedules.timeline.hired import hires_drawn
+from schedules.timeline.kept import GONE, GONE_NAME, Record
 from schedules.timeline.layout import lay_out, lay_out_pages
-from schedules.timeline.maker import Maker, Times, flag, flag_at
-from schedules.timeline.marks import Bar, Chart, Closed, LaneName, Placed, Zoom
+from schedules.timeline.maker import Maker, Times, flag, flag_at, works
+from schedules.timeline.marks import (
+    Bar,
+    Chart,
+    Closed,
+    Dropped,
+    Flag,
+    Hire,
+    LaneName,
+    Placed,
+    Zoom,
+)
 from schedules.timeline.shapes import PRINT, Metrics
 from schedules.timeline.style import print_style
+from schedules.timeline.ties import ties_of
+
+TALL = 600.0  # of a page on paper; it fits a landscape sheet of US letter and of A4
 
 
 def draw(
@@ -24,6 +39,8 @@ def draw(
     *,
     zoom: str = "fit",
     placed: str = "earliest",
+    against: str = "nothing",
+    record: PlanOfRecord | None = None,
     for_print: bool = False,
     url: Callable[[Task], str] | None = None,
     plan: engine.Plan | None = None,
@@ -32,26 +49,42 @@ def draw(
     """The lanes timeline of a project: its stored plan, or ``plan`` where one is tried.
 
     Words it does not know for ``zoom`` and ``placed`` (they come from the address) mean the
-    usual ones. ``url`` gives the address of a task.
+    usual ones. ``record`` is the plan of record that may be laid under it, and is when
+    ``against`` says so. ``url`` gives the address of a task.
     """
     way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
     scale = Zoom(zoom) if zoom in set(Zoom) else Zoom.FIT
-    chart = chart_of(rows, placed=way, url=url or task_anchor, plan=plan)
+    chart = chart_of(
+        rows,
+        placed=way,
+        url=url or task_anchor,
+        plan=plan,
+        record=record,
+        against=against == "record",
+    )
     drawing = lay_out(chart, zoom=scale, placed=way, for_print=for_print, metrics=metrics)
-    return replace(drawing, style=print_style()) if for_print else drawing
+    if for_print:
+        return replace(drawing, style=print_style())
+    if scale is Zoom.PAPER:
+        return replace(drawing, pages=lay_out_pages(chart, tall=TALL, placed=way))
+    return drawing
 
 
 def draw_pages(
     rows: Rows,
     *,
     placed: str = "earliest",
-    tall: float = 560,
+    tall: float = TALL,
     metrics: Metrics = PRINT,
     plan: engine.Plan | None = None,
+    record: PlanOfRecord | None = None,
 ) -> tuple[Timeline, ...]:
-    """The same drawing for paper: pages of whole lanes, at most ``tall`` CSS pixels high."""
+    """The same drawing for paper: pages of whole lanes, at most ``tall`` CSS pixels high.
+
+    With ``record``, each task also where that plan of record had it.
+    """
     way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
-    chart = chart_of(rows, placed=way, plan=plan)
+    chart = chart_of(rows, placed=way, plan=plan, record=record, against=record is not None)
     pages = lay_out_pages(chart, tall=tall, metrics=metrics, placed=way)
     return tuple(replace(page, style=print_style()) for page in pages)
 
@@ -66,20 +99,46 @@ def chart_of(
     placed: Placed = Placed.EARLIEST,
     url: Callable[[Task], str] = task_anchor,
     plan: engine.Plan | None = None,
+    record: PlanOfRecord | None = None,
+    against: bool = False,
 ) -> Chart:
     times = {t.pk: found for t in rows.tasks if (found := times_of(t, plan))}
     tasks = [t for t in rows.tasks if t.pk in times]
-    maker = Maker(rows, times, placed, url, chain_float(rows, times))
+    kept = Record.of(record) if record and against else None
+    maker = Maker(
+        rows,
+        times,
+        placed,
+        url,
+        chain_float(rows, times),
+        ties_of(rows.links, times),
+        kept,
+    )
     bars = tuple(maker.bar(task) for task in tasks)
+    hired = tuple(hires_drawn(rows, plan, maker))
+    dropped = kept.dropped(rows.tasks) if kept else ()
     return Chart(
         today=rows.today,
-        lanes=tuple(lanes_of(rows)),
+        lanes=tuple(lanes_of(rows, hired, dropped)),
         bars=bars,
         waits=tuple(maker.waits()),
-        flags=tuple(flag(k) for k in rows.key_dates),
+        flags=(*(flag(k) for k in rows.key_dates), *kept_flag(rows, kept)),
         joins=tuple(maker.joins()),
         closed=tuple(closed_days(rows, bars)),
+        hires=tuple(hire for _, hire in hired),
+        dropped=dropped,
+        works={
+            key: partial(works, rows.calendars[key])
+            for key in sorted({bar.calendar for bar in bars if bar.calendar})
+        },
+        record=record.letter if record else "",
+        against=kept is not None,
     )
+
+
+def kept_flag(rows: Rows, kept: Record | None) -> tuple[Flag, ...]:
+    public = rows.public
+    return kept.flag(public.pk, public.name, public.on) if kept and public else ()
 
 
 def times_of(task: Task, plan: engine.Plan | None) -> Times | None:
@@ -122,10 +181,16 @@ def chain_float(rows: Rows, times: Mapping[int, Times]) -> int:
     return max(0, min(held, default=0))
 
 
-def lanes_of(rows: Rows) -> list[LaneName]:
+def lanes_of(
+    rows: Rows, hired: Sequence[tuple[Lane, Hire]], dropped: Sequence[Dropped]
+) -> list[LaneName]:
+    """The lanes that hold anything, in their order; last, what no lane holds any more."""
     lanes = {task.lane_id: task.lane for task in rows.tasks}
+    lanes |= {lane.pk: lane for lane, _ in hired}
     ordered = sorted(lanes.values(), key=lambda lane: (lane.position, lane.pk))
-    return [LaneName(key=str(lane.pk), name=lane.name) for lane in ordered]
+    found = [LaneName(key=str(lane.pk), name=lane.name) for lane in ordered]
+    gone = any(other.lane == GONE for other in dropped)
+    return [*found, LaneName(key=GONE, name=GONE_NAME)] if gone else found
 
 
 def closed_days(rows: Rows, bars: tuple[Bar, ...]) -> Iterator[Closed]:

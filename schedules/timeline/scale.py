@@ -39,6 +39,10 @@ class Scale:
     def day(self, day: date) -> float:
         return self.x(instant(day))
 
+    def number(self, day: date) -> int:
+        """Of a day, the first one drawn being nought."""
+        return (day - self.first).days
+
     def holds(self, at: int) -> bool:
         return 0 <= self.x(at) <= self.width
 
@@ -46,15 +50,29 @@ class Scale:
 def scale_for(chart: Chart, zoom: Zoom, metrics: Metrics) -> Scale:
     first, last = extent(chart)
     days = (last - first).days + 1
-    per_day = metrics.width / days if zoom is Zoom.FIT else PER_DAY[zoom]
-    per_day = min(per_day, MOST_PER_DAY, WIDEST / days)
+    per_day = per_day_of(zoom, days, metrics)
     return Scale(first, per_day, float(max(metrics.width, round(days * per_day))))
+
+
+def per_day_of(zoom: Zoom, days: int, metrics: Metrics) -> float:
+    per_day = PER_DAY.get(zoom) or metrics.width / days
+    return min(per_day, MOST_PER_DAY, WIDEST / days)
+
+
+def by_closeness(chart: Chart, metrics: Metrics) -> tuple[Zoom, ...]:
+    """From the farthest zoom to the closest, for a plan of this length."""
+    first, last = extent(chart)
+    days = (last - first).days + 1
+    zooms = [Zoom.FIT, *PER_DAY]
+    return tuple(sorted(zooms, key=lambda zoom: per_day_of(zoom, days, metrics)))
 
 
 def extent(chart: Chart) -> tuple[date, date]:
     """First and last day drawn: the plan with some air, and the dates that are near it."""
     ends = [at for bar in chart.bars for at in (bar.earliest, bar.start, bar.finish, bar.latest)]
     ends += [at for wait in chart.waits for at in (wait.start, wait.finish)]
+    ends += [at for other in chart.others for at in (other.start, other.finish)]
+    ends += [at for bar in chart.bars if bar.kept for at in (bar.kept.start, bar.kept.finish)]
     ends += [flag.at for flag in chart.flags if flag.public]
     now = instant(chart.today)
     if not ends:
@@ -90,24 +108,29 @@ def days(first: date, last: date) -> Iterator[date]:
         yield first + timedelta(days=n)
 
 
-def long_names(day: date, per_day: float) -> list[str]:
-    if per_day < 5.2:
+def weekly(per_day: float, metrics: Metrics) -> bool:
+    """Whether the days of Mondays fit beside each other."""
+    return 7 * per_day >= 2.4 * metrics.small + 6
+
+
+def long_names(day: date, by_week: bool) -> list[str]:
+    if not by_week:
         return [f"{day.year}"]
     return [f"{day:%B %Y}", f"{day:%b %Y}", f"{day:%b}"]
 
 
-def long_steps(scale: Scale) -> list[date]:
+def long_steps(scale: Scale, by_week: bool) -> list[date]:
     found = months(scale.first, scale.last)
     if scale.per_day >= 42:  # said again each week, for whoever sees a few weeks only
         return sorted({*found, *weeks(scale.first, scale.last)})
-    return [d for d in found if scale.per_day >= 5.2 or d.month == 1 or d <= scale.first]
+    return [d for d in found if by_week or d.month == 1 or d <= scale.first]
 
 
-def short_steps(scale: Scale) -> list[tuple[date, str]]:
+def short_steps(scale: Scale, by_week: bool) -> list[tuple[date, str]]:
     """The finer divisions and their names."""
     if scale.per_day >= 42:
         return [(d, f"{d:%a} {d.day}") for d in days(scale.first, scale.last)]
-    if scale.per_day >= 5.2:
+    if by_week:
         return [(d, f"{d.day}") for d in weeks(scale.first, scale.last)]
     every = 1 if scale.per_day >= 0.9 else 3
     found = months(scale.first, scale.last)
@@ -120,13 +143,14 @@ def ruler(
     """Lines and dates: the long divisions on one line, the short ones below it."""
     ticks, labels = [], []
     below = top + metrics.row
-    long = long_steps(scale)
+    by_week = weekly(scale.per_day, metrics)
+    long = long_steps(scale, by_week)
     ends = [*(scale.day(d) for d in long[1:]), scale.width]
     for day, end in zip(long, ends, strict=True):
         x = max(scale.day(day), 0.0)
         ticks.append(Tick(x, top, True))
-        labels += long_label(long_names(day, scale.per_day), x, end, top, metrics, poles)
-    short = short_steps(scale)
+        labels += long_label(long_names(day, by_week), x, end, top, metrics, poles)
+    short = short_steps(scale, by_week)
     ends = [*(scale.day(d) for d, _ in short[1:]), scale.width]
     for (day, name), end in zip(short, ends, strict=True):
         x = scale.day(day)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import json
+from dataclasses import dataclass, replace
 from datetime import date
 
-from schedules.timeline.marks import State
+from schedules.timeline.marks import State, Tie
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +18,7 @@ class Metrics:
     bar: int = 20
     wait: int = 12
     line: int = 30  # from bar to bar
+    kept: int = 0  # height of the plan of record's bar under it
     row: int = 18  # a line of the head
     lane: int = 190  # width of the names of lanes
     lane_text: float = 13.5
@@ -26,6 +28,10 @@ class Metrics:
     @property
     def gap(self) -> int:
         return self.line - self.bar
+
+    def with_kept(self) -> Metrics:
+        """With room under each bar for where the plan of record had it."""
+        return replace(self, line=self.line + 4, kept=5 if self.bar > 16 else 4)
 
     @property
     def baseline(self) -> float:
@@ -60,6 +66,10 @@ class Box:
         return across and self.y0 < other.y1 and other.y0 < self.y1
 
 
+def outline(box: Box) -> str:
+    return f"M{box.x0:g} {box.y0:g}H{box.x1:g}V{box.y1:g}H{box.x0:g}z"
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     text: str
@@ -83,6 +93,31 @@ class BarShape:
     tail: str
     cap: str
     label: Label
+    kept: Box | None = None
+    ties: tuple[Tie, ...] = ()
+    calendar: str = ""
+    span: str = ""  # first and last day, counted from the first one drawn
+
+    @property
+    def plate(self) -> str:
+        """The clear ground behind a label that stands in hatching."""
+        if self.state is not State.DONE or self.label.place != "in":
+            return ""
+        box = self.label.box
+        return f"M{box.x0 - 3:.1f} {box.y0:g}H{box.x1 + 3:.1f}V{box.y1:g}H{box.x0 - 3:.1f}z"
+
+    @property
+    def kept_path(self) -> str:
+        return outline(self.kept) if self.kept else ""
+
+    @property
+    def links(self) -> str:
+        """Keys of what it waits for, as JSON; with the kind and the words where there are any."""
+        found = [
+            tie.before if tie.kind == "FS" and not tie.words else [tie.before, tie.kind, tie.words]
+            for tie in self.ties
+        ]
+        return json.dumps(found, separators=(",", ":"), ensure_ascii=False) if found else ""
 
     @property
     def width(self) -> float:
@@ -98,7 +133,6 @@ class WaitShape:
     title: str
     carries: bool
     box: Box
-    hatch: str
     label: Label
 
     @property
@@ -108,6 +142,17 @@ class WaitShape:
     @property
     def height(self) -> float:
         return round(self.box.y1 - self.box.y0, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class OtherShape:
+    """A hire, or a task that was dropped since the plan of record."""
+
+    kind: str  # hire or dropped
+    title: str
+    box: Box
+    path: str
+    label: Label
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,14 +6,34 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from schedules.timeline import packing, wording
-from schedules.timeline.marks import Bar, Chart, State, Wait
-from schedules.timeline.paths import caps_of, diamond, hatch, tail_path, tails_of
+from schedules.timeline.marks import Bar, Chart, Hire, Other, State, Wait, first_day, last_day
+from schedules.timeline.paths import bracket, caps_of, diamond, tail_path, tails_of
 from schedules.timeline.scale import Scale
-from schedules.timeline.shapes import BarShape, Box, Label, LaneShape, Metrics, Thread, WaitShape
+from schedules.timeline.shapes import (
+    BarShape,
+    Box,
+    Label,
+    LaneShape,
+    Metrics,
+    OtherShape,
+    Thread,
+    WaitShape,
+    outline,
+)
 from schedules.timeline.text import fitted, wrapped
 from schedules.timeline.thread import Corners, End, Row, drawn, route
 
 TICK = 12.0  # width of the sign that a task is done, with its space
+UNDER = 2  # from a bar to the plan of record's below it
+HIRE = 7  # height of the bracket of a hire
+
+
+def other_key(other: Other) -> str:
+    return f"{type(other).__name__} {other.key}"
+
+
+def other_name(other: Other) -> str:
+    return other.name if isinstance(other, Hire) else f"{other.name}, dropped"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +69,13 @@ class Stage:
         self.lanes: list[LaneShape] = []
         self.bars: list[BarShape] = []
         self.waits: list[WaitShape] = []
+        self.others: list[OtherShape] = []
         self.rows: list[Row] = []
         self.row_of: dict[str, int] = {}
         self.outside: list[Box] = []
-        self.bar_rows = {bar.key: bar for bar in chart.bars}
-        self.wait_rows = {wait.key: wait for wait in chart.waits}
+        self.bar_of = {bar.key: bar for bar in chart.bars}
+        self.wait_of = {wait.key: wait for wait in chart.waits}
+        self.other_of = {other_key(other): other for other in chart.others}
 
     def add(self, lane: Laid) -> None:
         sizes = self.sizes
@@ -75,22 +97,41 @@ class Stage:
     def put(self, put: packing.Put, first: int, waiting: bool) -> None:
         row = self.rows[first + put.line]
         label_row = self.rows[first + put.label_line]
-        high = self.sizes.wait if waiting else self.sizes.bar
-        item = put.item
-        box = Box(
-            round(item.x0, 1), row.middle - high / 2, round(item.x1, 1), row.middle + high / 2
-        )
+        key = put.item.key
+        box = self.box(put.item, row, self.height(key, waiting))
         row.bars.append((box.x0, box.x1))
+        shape: BarShape | WaitShape | OtherShape
         if waiting:
-            self.waits.append(self.wait_shape(self.wait_rows[item.key], put, box, label_row))
-            label = self.waits[-1].label
+            shape = self.wait_shape(self.wait_of[key], put, box, label_row)
+            self.waits.append(shape)
+        elif key in self.other_of:
+            shape = self.other_shape(self.other_of[key], put, box, label_row)
+            self.others.append(shape)
         else:
-            self.row_of[item.key] = first + put.line
-            self.bars.append(self.bar_shape(self.bar_rows[item.key], put, box, label_row))
-            label = self.bars[-1].label
-        if label.place == "out":
-            label_row.labels.append((label.box.x0, label.box.x1))
-            self.outside.append(label.box)
+            self.row_of[key] = first + put.line
+            shape = self.bar_shape(self.bar_of[key], put, box, label_row)
+            self.bars.append(shape)
+        if shape.label.place == "out":
+            label_row.labels.append((shape.label.box.x0, shape.label.box.x1))
+            self.outside.append(shape.label.box)
+
+    def height(self, key: str, waiting: bool) -> float:
+        if waiting:
+            return self.sizes.wait
+        other = self.other_of.get(key)
+        if isinstance(other, Hire):
+            return HIRE
+        return self.sizes.kept if other else self.sizes.bar
+
+    def box(self, item: packing.Item, row: Row, high: float) -> Box:
+        x0, x1 = round(item.x0, 1), round(item.x1, 1)
+        return Box(x0, row.middle - high / 2, x1, row.middle + high / 2)
+
+    def kept_box(self, item: packing.Item, box: Box) -> Box | None:
+        if item.kept is None:
+            return None
+        x0, x1 = (round(x, 1) for x in item.kept)
+        return Box(x0, box.y1 + UNDER, x1, box.y1 + UNDER + self.sizes.kept)
 
     def bar_shape(self, bar: Bar, put: packing.Put, box: Box, label_row: Row) -> BarShape:
         label = self.label(bar.name, put, label_row, ticked=bar.state is State.DONE)
@@ -111,11 +152,21 @@ class Stage:
             tail="".join(tails),
             cap="".join(caps),
             label=label,
+            kept=self.kept_box(put.item, box),
+            ties=bar.ties,
+            calendar="" if is_point else bar.calendar,
+            span=f"{self.scale.number(first_day(bar))} {self.scale.number(last_day(bar))}",
         )
 
     def wait_shape(self, wait: Wait, put: packing.Put, box: Box, label_row: Row) -> WaitShape:
         label = self.label(wait.name, put, label_row)
-        return WaitShape(wording.wait_title(wait), wait.carries, box, hatch(box), label)
+        return WaitShape(wording.wait_title(wait), wait.carries, box, label)
+
+    def other_shape(self, other: Other, put: packing.Put, box: Box, label_row: Row) -> OtherShape:
+        label = self.label(other_name(other), put, label_row)
+        hire = isinstance(other, Hire)
+        path = bracket(box) if hire else outline(box)
+        return OtherShape("hire" if hire else "dropped", other.title, box, path, label)
 
     def label(self, name: str, put: packing.Put, row: Row, *, ticked: bool = False) -> Label:
         sizes, spot = self.sizes, put.spot

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from decimal import Decimal
 from functools import lru_cache
 
 from schedules.timeline.marks import (
@@ -25,7 +26,10 @@ def day(value: date) -> str:
 
 def days_of(bar: Bar) -> str:
     """“Tue 18 Aug to Wed 2 Sep”, or one day."""
-    first, last = first_day(bar), last_day(bar)
+    return span(first_day(bar), last_day(bar))
+
+
+def span(first: date, last: date) -> str:
     return day(first) if last <= first else f"{day(first)} to {day(last)}"
 
 
@@ -40,6 +44,7 @@ def standing(bar: Bar) -> str:
 
 def title(bar: Bar) -> str:
     parts = [f"{bar.name}: {days_of(bar)}", standing(bar), "outdoors" if bar.outdoor else ""]
+    parts.append(bar.kept.words if bar.kept else "")
     return ", ".join(part for part in parts if part)
 
 
@@ -58,8 +63,10 @@ def wait_title(wait: Wait) -> str:
     return f"{wait.name}: waiting {wait_length(wait)}, {wait_days(wait)}{tail}"
 
 
-def counted(count: int, noun: str) -> str:
-    return f"{count:,} {noun}" if count == 1 else f"{count:,} {noun}s"
+def counted(count: int | Decimal, noun: str) -> str:
+    """“1 day”, “2.5 days”."""
+    size = f"{count:,}" if isinstance(count, int) else f"{count.normalize():f}"
+    return f"{size} {noun}" if count == 1 else f"{size} {noun}s"
 
 
 def summary(chart: Chart) -> str:

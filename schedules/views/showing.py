@@ -11,9 +11,14 @@ from django.urls import reverse
 from projects.clock import today
 from projects.models import Project
 from projects.pages import after, sheet
-from schedules.selectors.schedule import GROUPINGS, PLACINGS, ZOOMS, schedule_sheet
+from schedules.selectors.schedule import AGAINSTS, GROUPINGS, PLACINGS, ZOOMS, schedule_sheet
 
-CHOICES: dict[str, Collection[str]] = {"by": GROUPINGS, "zoom": ZOOMS, "placed": PLACINGS}
+CHOICES: dict[str, Collection[str]] = {
+    "by": GROUPINGS,
+    "zoom": ZOOMS,
+    "placed": PLACINGS,
+    "against": AGAINSTS,
+}
 TEMPLATE = "schedules/schedule.html"
 
 

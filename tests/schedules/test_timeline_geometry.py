@@ -158,7 +158,7 @@ def test_what_is_done_has_a_tick_and_what_is_near_an_edge():
 def test_the_waiting_stands_at_the_foot_without_a_lane_holder():
     drawing = lay_out(lantern_walk())
     assert [lane.name for lane in drawing.lanes][-1] == "Waiting"
-    assert drawing.waits[0].hatch
+    assert drawing.waits[0].height < drawing.metrics.bar
     assert drawing.waits[0].title.startswith("Anchor mortar cures: waiting 4 days")
 
 
