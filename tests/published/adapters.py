@@ -8,11 +8,13 @@ from collections.abc import Callable
 
 from tests.published.calendar_adapters import CALENDAR_ADAPTERS
 from tests.published.money_adapters import MONEY_ADAPTERS
+from tests.published.progress_adapters import PROGRESS_ADAPTERS
 from tests.published.record_adapters import RECORD_ADAPTERS
 from tests.published.schedule_adapters import SCHEDULE_ADAPTERS
 
 ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **SCHEDULE_ADAPTERS,
+    **PROGRESS_ADAPTERS,
     **CALENDAR_ADAPTERS,
     **MONEY_ADAPTERS,
     **RECORD_ADAPTERS,

@@ -20,6 +20,8 @@ GIVEN = {
     "calendar",
     "must_finish_by",
     "imposed_finish",
+    "data_date",
+    "remaining",
 }  # inputs kept beside results
 RESULTS = {
     "rrule": ["expected_dates", "expected_local_time", "zone_abbreviations"],
