@@ -1,16 +1,20 @@
-"""What a slip does to the funds: may the work still be paid on its last day?"""
+"""What a slip does to the funds: may the work, and each bill, still be paid on its last day?"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 
+from django.db.models import Sum
 from django.urls import reverse
 
 from budgets.models import Fund, FundKind, FundStatus
 from projects import hooks
 from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
-from projects.words import day, plural
+from projects.words import day, listed, money, plural, whose
+from suppliers.models import Order
+from suppliers.selectors import OPEN_ORDERS
 
 NEAR_DAYS = 7
 REPORTED_TO = (FundKind.GRANT, FundKind.FEE)  # they are told of a report that comes later, too
@@ -36,6 +40,79 @@ def fund_periods(project: Project, before: PlanDays, after: PlanDays) -> list[Ri
         project=project, status=FundStatus.SIGNED, period_end__isnull=False
     ).order_by("period_end", "position")
     return [ripple(project, fund, max(ends), after) for fund in funds] if ends else []
+
+
+@hooks.ripples.register("budgets.bills", place=35)
+def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    """What is still to be paid for work that would end after a fund's last day."""
+    funds = list(
+        Fund.objects.filter(project=project, status=FundStatus.SIGNED)
+        .exclude(kind=FundKind.IN_KIND)
+        .prefetch_related("rules")
+        .order_by("period_end", "position")
+    )
+    bills = bills_to_come(project, after)
+    return [r for fund in funds if fund.period_end and (r := late_ripple(fund, funds, bills))]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bill:
+    """What an order still costs, and the last day of its work."""
+
+    order: Order
+    category: str
+    cents: int
+    on: date
+
+
+def bills_to_come(project: Project, plan: PlanDays) -> list[Bill]:
+    ends: dict[int, date] = {}
+    for task in plan.tasks.values():
+        if task.order_id and not task.finished:
+            ends[task.order_id] = max(task.finish, ends.get(task.order_id, task.finish))
+    orders = Order.objects.filter(pk__in=ends, state__in=OPEN_ORDERS, commitment__isnull=False)
+    rows = orders.select_related("commitment__line").annotate(paid=Sum("expenses__cents"))
+    return [
+        Bill(
+            order=row,
+            category=row.commitment.line.category,
+            cents=row.cents - (row.paid or 0),
+            on=ends[row.pk],
+        )
+        for row in rows
+        if row.cents > (row.paid or 0)
+    ]
+
+
+def late_ripple(fund: Fund, funds: list[Fund], bills: list[Bill]) -> Ripple | None:
+    last = fund.period_end
+    late = [b for b in bills if last and b.on > last and may_pay(fund, b)]
+    if last is None or not late:
+        return None
+    others = all(any(can_take(other, bill) for other in funds if other != fund) for bill in late)
+    currency = fund.project.currency
+    named = listed([f"“{b.order.title}” ({money(b.cents, currency)} still to pay)" for b in late])
+    ends = f"would end after its last day, {day(last)}"
+    return Ripple(
+        level=Level.NEAR if others else Level.BROKEN,
+        subject=f"{whose(fund.name)} last bills",
+        says=f"cannot all be paid from it: the work of {named} {ends}.",
+        url=reverse("budgets:fund", args=[fund.project_id, fund.pk]),
+    )
+
+
+def can_take(fund: Fund, bill: Bill) -> bool:
+    return may_pay(fund, bill) and (fund.period_end is None or bill.on <= fund.period_end)
+
+
+def may_pay(fund: Fund, bill: Bill) -> bool:
+    """By the kinds of cost that the fund allows and bars; caps are left to the money sheet."""
+    for rule in fund.rules.all():
+        if rule.code == "allowed_categories" and bill.category not in rule.categories:
+            return False
+        if rule.code == "barred_categories" and bill.category in rule.categories:
+            return False
+    return True
 
 
 def ripple(project: Project, fund: Fund, end: date, after: PlanDays) -> Ripple:

@@ -64,6 +64,7 @@ class Cell:
     detail: str = ""
     url: str = ""
     level: Level = Level.PLAIN
+    loads: str = ""  # where a figure is fetched from that takes long to work out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +124,7 @@ class Ripple:
     subject: str
     says: str  # goes on after the subject
     url: str = ""
+    of_change: bool = False  # about the change itself: it cannot be so already
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

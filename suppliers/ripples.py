@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 
 from django.urls import reverse
@@ -35,13 +36,23 @@ def order_windows(project: Project, before: PlanDays, after: PlanDays) -> list[R
 
 @hooks.ripples.register("suppliers.papers", place=20)
 def paper_ends(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    """By the lanes of a supplier and by its orders: whoever works must be covered."""
     papers = Document.objects.filter(
-        supplier__project=project,
-        supplier_id__in=ids(after, "supplier_id"),
-        expires_on__isnull=False,
+        supplier__project=project, expires_on__isnull=False
     ).select_related("supplier")
-    found = [paper_ripple(paper, before, after) for paper in current_papers(papers)]
+    makers = dict(Order.objects.filter(supplier__project=project).values_list("pk", "supplier"))
+    was, then = covered(before, makers), covered(after, makers)
+    found = [paper_ripple(paper, was, then) for paper in current_papers(papers)]
     return [ripple for ripple in found if ripple]
+
+
+def covered(plan: PlanDays, makers: Mapping[int, int]) -> PlanDays:
+    """A task done on an order is its maker's, where its lane is nobody's of the list."""
+    tasks = {
+        pk: replace(task, supplier_id=task.supplier_id or makers.get(task.order_id or 0))
+        for pk, task in plan.tasks.items()
+    }
+    return replace(plan, tasks=tasks)
 
 
 def ids(plan: PlanDays, name: str) -> set[int]:

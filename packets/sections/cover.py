@@ -16,6 +16,8 @@ from schedules.models import KeyDate, KeyDateKind
 
 WANTED = {FundStatus.APPLIED, FundStatus.OFFERED}
 
+PARTLY = ", of the parts weighed"  # not every part has its weight
+
 
 class Cover(Section):
     key = "cover"
@@ -60,8 +62,21 @@ class Cover(Section):
 
     def change(self, name: str, before: str | None, after: str | None) -> str:
         if before and after and name not in {"The title", "The summary"}:
-            return f"{name} was {before} and is now {after}."
+            return change_words(name, before, after)
         return super().change(name, before, after)
+
+
+def change_words(name: str, before: str, after: str) -> str:
+    """“Weight of the parts weighed was 90 kg and is now 94 kg.”"""
+    partly = [value.endswith(PARTLY) for value in (before, after)]
+    was, now = (value.removesuffix(PARTLY) for value in (before, after))
+    if all(partly):
+        return f"{name}{PARTLY[1:]} was {was} and is now {now}."
+    if partly[0]:
+        return f"{name} was {was} without the parts not weighed and is now {now}."
+    if partly[1]:
+        return f"{name} was {was} and is now {now} without the parts not weighed."
+    return f"{name} was {was} and is now {now}."
 
 
 def lead_picture(project: Project) -> Picture | None:
@@ -92,7 +107,7 @@ def work_cells(project: Project) -> list[tuple[str, str]]:
     unknown = any(part.mass_g is None for part in parts)
     return [
         ("Size", both(largest.width_mm, largest.height_mm) if largest else ""),
-        ("Weight", (mass(known) + (", of the parts weighed" if unknown else "")) if known else ""),
+        ("Weight", (mass(known) + (PARTLY if unknown else "")) if known else ""),
     ]
 
 

@@ -198,7 +198,8 @@ def told_apart(project: Project, before: hooks.PlanDays, after: hooks.PlanDays) 
     The way back, from the plan as it would be to the plan as it is, says how each stands now.
     """
     found = ripples(project, before, after)
-    now = {(r.subject, r.url): rank(r) for r in ripples(project, after, before)}
+    back = ripples(project, after, before)
+    now = {(r.subject, r.url): rank(r) for r in back if not r.of_change}
     bad = [r for r in found if r.level in BREAKS]
     so_now = [r for r in bad if now.get((r.subject, r.url), len(WORST_FIRST)) <= rank(r)]
     return [r for r in bad if r not in so_now], so_now, [r for r in found if r not in bad]

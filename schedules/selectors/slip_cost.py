@@ -18,7 +18,7 @@ from schedules.selectors.wording import days_words
 from suppliers.models import Order
 from suppliers.selectors import OPEN_ORDERS, needed_days, window_level
 
-NEVER = "Your own time, and whatever a maker or a body may ask for a changed day, are not counted."
+NEVER = "Your own time, and whatever a maker or a body may ask for a changed day."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
