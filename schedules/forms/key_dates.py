@@ -24,8 +24,12 @@ class KeyDateForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = KeyDate
-        fields = ["name", "kind", "on", "at", "task", "effect", "movable"]
-        labels = {"movable": "It may be moved", "effect": "What it does to the task"}
+        fields = ["name", "kind", "on", "at", "task", "effect", "reason", "movable"]
+        labels = {
+            "movable": "It may be moved",
+            "effect": "What it does to the task",
+            "reason": "Because",
+        }
 
     def __init__(self, *args: Any, project: Project, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -33,6 +37,7 @@ class KeyDateForm(forms.ModelForm):  # type: ignore[type-arg]
         self.day_before = self.instance.on
         self.fields["task"].queryset = project.tasks.all()  # type: ignore[attr-defined]
         self.fields["task"].empty_label = "No task"  # type: ignore[attr-defined]
+        self.fields["reason"].widget.attrs["placeholder"] = "such as: the board meets monthly"
         speak_plainly(self)
         focus_first(self)
 
@@ -45,6 +50,8 @@ class KeyDateForm(forms.ModelForm):  # type: ignore[type-arg]
             self.add_error("task", "Choose the task that this date acts on.")
         if effect == KeyDateEffect.EVENT and task:
             self.clean_event(task)
+        if {"task", "effect"} & set(self.changed_data):
+            self.clean_finished(task, effect)
         return found
 
     def clean_public(self, found: dict[str, Any]) -> None:
@@ -64,3 +71,17 @@ class KeyDateForm(forms.ModelForm):  # type: ignore[type-arg]
         others = task.key_dates.filter(effect=KeyDateEffect.EVENT).exclude(pk=self.instance.pk)
         if other := others.first():
             self.add_error("task", f"“{task}” already happens on “{other}”.")
+        if task.closes:
+            said = (
+                f"“{task}” closes what goes before it. Say there that it does not, then try again."
+            )
+            self.add_error("task", said)
+
+    def clean_finished(self, task: Any, effect: str | None) -> None:
+        """A date cannot act on what has happened."""
+        if task and task.finished_on and effect != KeyDateEffect.NONE:
+            said = (
+                f"“{task}” was finished on {day(task.finished_on)}: no date can act on it. "
+                "Choose “only shown on the plan”, or another task."
+            )
+            self.add_error("effect", said)

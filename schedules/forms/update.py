@@ -37,12 +37,12 @@ class AnswerForm(forms.Form):
         elif self.task.finished_on:
             self.add_error(None, IS_DONE)
         elif verb == "left":
-            self.clean_left(found)
+            self.check_left(found)
         elif verb != "not_yet" and not self.errors:
-            self.clean_day(found, verb, days)
+            self.check_day(found, verb, days)
         return found
 
-    def clean_left(self, found: dict[str, Any]) -> None:
+    def check_left(self, found: dict[str, Any]) -> None:
         if not self.task.started_on:
             self.add_error("left", "Say first when it started.")
         elif "left" in self.errors:
@@ -52,7 +52,7 @@ class AnswerForm(forms.Form):
         elif found["left"] == 0:
             self.add_error("left", "Nothing is left? Then say when it was finished.")
 
-    def clean_day(self, found: dict[str, Any], verb: str, days: list[str]) -> None:
+    def check_day(self, found: dict[str, Any], verb: str, days: list[str]) -> None:
         """The day of the button, else the typed one; a finish may bring a start along."""
         on, *more = [pressed(text) for text in days] or [found.get("on")]
         started = self.task.started_on

@@ -19,8 +19,10 @@ def links_of(task: Task) -> list[LinkLine]:
 
 
 def link_words(row: Link) -> str:
-    """“starts after it is finished, 72 hours later: paint cures”."""
+    """“starts after it is finished, 72 hours later: paint cures”; “same hands: …”."""
     words = str(row.get_kind_display())
+    if row.same_hands:
+        words = f"same hands, {words}"
     if row.lag:
         words += f", {lag_words(row)}"
     return f"{words}: {row.reason}" if row.reason else words

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
 from projects.hooks import Level
 from projects.models import Project
 from projects.words import day
+from schedules import engine
 from schedules.models import Lane, PlanOfRecord, Task
-from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read
+from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read, shown_days
 from schedules.selectors.hires import hire_lines
 from schedules.selectors.lede import lede
 from schedules.selectors.update import record_of, to_answer
@@ -21,6 +22,7 @@ from schedules.timeline.rows import draw
 GROUPINGS = {"phase": "By phase", "lane": "By lane"}
 ZOOMS = ("fit", "months", "weeks", "days", "paper")
 AGAINSTS = ("nothing", "record")
+NO_PATH = "no path to this end"
 PLACINGS = ("earliest", "latest")
 
 
@@ -37,6 +39,8 @@ class TaskRow:
     state: str
     level: Level
     tick: str  # what one click may say of it today: started, finished, or nothing
+    to_end: bool  # whether the public date, or the end that was chosen, waits for it
+    lost: str = ""  # said instead of days in hand where there is no path to the chosen end
 
     @property
     def when(self) -> str:
@@ -49,7 +53,7 @@ class TaskRow:
 
     @property
     def latest(self) -> str:
-        return "" if self.task.finished_on or not self.task.to_end else day(self.late_finish)
+        return "" if self.task.finished_on or not self.to_end else day(self.late_finish)
 
     @property
     def days(self) -> str:
@@ -57,7 +61,7 @@ class TaskRow:
 
     @property
     def in_hand_shown(self) -> str:
-        return "" if self.in_hand is None else str(self.in_hand).replace("-", "−")
+        return self.lost if self.in_hand is None else str(self.in_hand).replace("-", "−")
 
 
 def schedule_sheet(
@@ -80,7 +84,7 @@ def schedule_sheet(
         "state": state,
         "lede": lede(rows, state),
         "to_answer": to_answer(rows, record_of(project)),
-        "groups": grouped(task_rows(rows), by),
+        "table": task_rows(rows),
         "by": by,
         "timeline": draw(rows, zoom=zoom, placed=placed, against=against, record=record),
         "groupings": GROUPINGS.items(),
@@ -118,7 +122,20 @@ def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
         state=state,
         level=level,
         tick=tick_of(task, start <= today),
+        to_end=task.to_end,
     )
+
+
+def reckoned(rows: Rows, row: TaskRow, dates: engine.Dates) -> TaskRow:
+    """The row with its days in hand to another end, as a plan to that end has them."""
+    task = row.task
+    if task.finished_on:
+        return row
+    if not dates.to_end:
+        return replace(row, in_hand=None, to_end=False, lost=NO_PATH)
+    minutes = rows.calendars[calendar_keys(rows)[task.pk]].day_minutes
+    late = shown_days(dates.late_start, dates.late_finish, closes=task.closes)[1]
+    return replace(row, in_hand=dates.total_float // minutes, to_end=True, late_finish=late)
 
 
 def tick_of(task: Task, can_start: bool) -> str:

@@ -19,6 +19,7 @@ LABELS = {
     "movable": "may move",
     "task": "task",
     "effect": "effect",
+    "reason": "reason",
 }
 
 
@@ -35,7 +36,8 @@ def save_key_date(*, project: Project, user: User, today: date, key_date: KeyDat
         if not changed:
             return "Nothing was changed."
         key_date.save()
-        write(project=project, user=user, about="schedules", sentence=sentence)
+        why = key_date.reason if "reason" not in changed else ""
+        write(project=project, user=user, about="schedules", sentence=sentence, reason=why)
     return sentence
 
 

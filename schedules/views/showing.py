@@ -11,7 +11,16 @@ from django.urls import reverse
 from projects.clock import today
 from projects.models import Project
 from projects.pages import after, sheet
-from schedules.selectors.schedule import AGAINSTS, GROUPINGS, PLACINGS, ZOOMS, schedule_sheet
+from schedules.selectors.ends import to_end
+from schedules.selectors.schedule import (
+    AGAINSTS,
+    GROUPINGS,
+    PLACINGS,
+    ZOOMS,
+    grouped,
+    schedule_sheet,
+)
+from schedules.views.returning import gone_back, remember, way_back
 
 CHOICES: dict[str, Collection[str]] = {
     "by": GROUPINGS,
@@ -31,9 +40,15 @@ def show(
     says: str = "",
 ) -> HttpResponse:
     """The sheet; ``opened`` names the piece that is open for editing and holds its forms."""
+    remember(request)
     wanted = {name: chosen(request, name, choices) for name, choices in CHOICES.items()}
     context = schedule_sheet(project, today(project), **wanted)
+    context["to_end"] = counted = to_end(
+        context["rows"], context["table"], end_of(request, project)
+    )
+    context["groups"] = grouped(counted.rows, wanted["by"])
     context["opened"] = opened or {}
+    context["back"] = way_back(request, project)
     context["task_url"] = task_url(project)
     return sheet(
         request,
@@ -45,6 +60,14 @@ def show(
         status=status,
         says=says,
     )
+
+
+def end_of(request: HttpRequest, project: Project) -> int | None:
+    """The task that days in hand are counted to: asked for now, or earlier in this session."""
+    key, asked = f"schedule-end-{project.pk}", request.GET.get("end", "")
+    if asked.isdecimal():
+        request.session[key] = int(asked[:9])
+    return request.session.get(key)
 
 
 def task_url(project: Project) -> str:
@@ -63,6 +86,8 @@ def chosen(request: HttpRequest, name: str, choices: Collection[str]) -> str:
 
 def changed(request: HttpRequest, project: Project, says: str) -> HttpResponse:
     """After a change: the sheet for htmx, else back to it."""
+    if back := way_back(request, project):
+        return gone_back(request, back, says)
     url = reverse("schedules:schedule", args=[project.pk])
     return after(request, url, says, lambda: show(request, project, says=says), push=False)
 
