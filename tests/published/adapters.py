@@ -7,6 +7,7 @@ It translates words and units; the numbers are those of the code under test.
 from collections.abc import Callable
 
 from tests.published.calendar_adapters import CALENDAR_ADAPTERS
+from tests.published.chance_adapters import CHANCE_ADAPTERS
 from tests.published.money_adapters import MONEY_ADAPTERS
 from tests.published.progress_adapters import PROGRESS_ADAPTERS
 from tests.published.record_adapters import RECORD_ADAPTERS
@@ -16,6 +17,7 @@ ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **SCHEDULE_ADAPTERS,
     **PROGRESS_ADAPTERS,
     **CALENDAR_ADAPTERS,
+    **CHANCE_ADAPTERS,
     **MONEY_ADAPTERS,
     **RECORD_ADAPTERS,
 }
