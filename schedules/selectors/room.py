@@ -78,4 +78,6 @@ def is_event(row: KeyDate, task: Task) -> bool:
 def date_limit(task: Task, row: KeyDate) -> tuple[int, str] | None:
     if row.effect != KeyDateEffect.NO_LATER:
         return None
-    return abs(bound_of(row) - (task.late_finish or 0)), f"“{row}” is {day(row.on)}"
+    return abs(
+        bound_of(row) - (task.late_finish or 0)
+    ), f"“{row}” is {day(row.on)}{f' ({row.reason})' if row.reason else ''}"

@@ -12,9 +12,12 @@ from schedules import engine
 from schedules.models import DayException, KeyDateEffect, LinkKind, Task
 from schedules.plan import Rows, calendar_keys, holidays_around
 from schedules.plan.rows import LIT
+from schedules.selectors.floats import slip_words
+from schedules.selectors.hires import hires_of
 from schedules.selectors.hours import daylight_words, hours_words
 from schedules.selectors.room import room_of
 from schedules.selectors.schedule import TaskRow, find_row
+from schedules.selectors.sequence import out_of_sequence
 from schedules.selectors.waits import link_reason
 
 MOST_DAYS = 4  # days not worked that are named one by one
@@ -27,6 +30,10 @@ class Why:
     rest: str  # what the calendar has to do with it
     drives: str
     room: str
+    slips: str  # how far it may slip before a neighbour moves
+    holds: str  # first days that somebody set, where they do not bind now
+    hires: str  # what it opens and closes
+    order: str  # that it was begun out of order
     hours: str  # whose hours it is planned on, if not the project's own, and its daylight
 
 
@@ -40,6 +47,10 @@ def why_of(rows: Rows, pk: int) -> Why | None:
         rest=rest_words(rows, row.task),
         drives=drives_words(rows, row.task),
         room=room_of(rows, row),
+        slips=slip_words(rows, row),
+        holds=holds_words(rows, row.task),
+        hires=hires_of(rows, pk),
+        order=order_words(rows, row.task),
         hours=own_hours(rows, row.task),
     )
 
@@ -88,13 +99,32 @@ def reason_words(rows: Rows, task: Task, driver: dict[str, Any]) -> str:
 
 def key_date_reason(rows: Rows, task: Task, key: str) -> str:
     if key.startswith("start-") and task.not_before:
-        return f"you said that it cannot start before {day(task.not_before)}"
+        return f"you said that it cannot start before {day(task.not_before)}{told(task)}"
     row = next((k for k in rows.key_dates if str(k.pk) == key), None)
     if row is None:
         return ""
     if row.effect == KeyDateEffect.EVENT:
         return f"“{row}” is on that day"
-    return f"“{row}” lets it start on {day(row.on)} and no earlier"
+    because = f" ({row.reason})" if row.reason else ""
+    return f"“{row}” lets it start on {day(row.on)} and no earlier{because}"
+
+
+def told(task: Task) -> str:
+    return f" ({task.not_before_reason})" if task.not_before_reason else ""
+
+
+def holds_words(rows: Rows, task: Task) -> str:
+    """A first day that is set but holds nothing back now."""
+    bound = {str(d["key"]) for d in task.drivers if d["reason"] == engine.Reason.KEY_DATE}
+    if not task.not_before or task.started_on or f"start-{task.pk}" in bound:
+        return ""
+    return f"You also said that it cannot start before {day(task.not_before)}{told(task)}."
+
+
+def order_words(rows: Rows, task: Task) -> str:
+    if not task.started_on or task.finished_on:
+        return ""
+    return next((row.says for row in out_of_sequence(rows) if row.task.pk == task.pk), "")
 
 
 def rest_words(rows: Rows, task: Task) -> str:
