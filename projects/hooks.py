@@ -153,6 +153,7 @@ class Beginning:
 titleblock: Hook[Callable[[Project, date], Cell | None]] = Hook()
 overview: Hook[Callable[[Project, date], Panel | None]] = Hook()
 ripples: Hook[Callable[[Project, PlanDays, PlanDays], list[Ripple]]] = Hook()
+takebacks: Hook[Callable[[Project], Mapping[str, str]]] = Hook()  # by a log entry's sentence
 parties: Hook[Callable[[Project], list[Party]]] = Hook()
 holdings: Hook[Callable[[Project, date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()

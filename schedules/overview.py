@@ -11,9 +11,10 @@ from projects import hooks
 from projects.models import Project
 from projects.words import day
 from schedules import engine
-from schedules.models import Task
+from schedules.models import AppliedSlip, Task
 from schedules.plan import Rows, current, early_days, late_days, read
 from schedules.selectors.lede import lede, open_chain
+from schedules.selectors.notices import waiting_for
 
 MOST_ROWS = 8
 
@@ -100,3 +101,24 @@ def action_row(rows: Rows, task: Task) -> hooks.PanelRow:
         url=reverse("schedules:schedule", args=[rows.project.pk]) + f"#task-{task.pk}",
         level=hooks.Level.BROKEN if is_late(task) else hooks.Level.PLAIN,
     )
+
+
+@hooks.overview.register("schedules.notices", place=15)
+def to_be_told(project: Project, today: date) -> hooks.Panel | None:
+    """Only while somebody waits for a notice."""
+    waiting = waiting_for(project)
+    if not waiting.parties:
+        return None
+    url = reverse("schedules:notices", args=[project.pk])
+    row = hooks.PanelRow(
+        text=waiting.to_send, detail=waiting.named, url=url, level=hooks.Level.NEAR
+    )
+    return hooks.Panel(title="Who is to be told", rows=(row,), empty="", url=url)
+
+
+@hooks.takebacks.register("schedules.slips")
+def ways_back(project: Project) -> dict[str, str]:
+    """The page on which an applied slip can be taken back, by its entry in the log."""
+    url = reverse("schedules:slip", args=[project.pk])
+    slips = AppliedSlip.objects.filter(project=project, undone_at=None)
+    return {slip.sentence: f"{url}?applied={slip.pk}" for slip in slips.order_by("pk")}

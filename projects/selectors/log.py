@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from django.core.paginator import Page, Paginator
 
+from projects import hooks
 from projects.models import LogEntry, Project
 
 A_PAGE = 50
@@ -28,6 +29,7 @@ class LogRow:
     sheet: str
     sentence: str
     reason: str
+    back: str = ""  # where it can be taken back
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +40,7 @@ class LogPage:
 
 
 def log_page(project: Project, *, about: str = "", who: str = "", page: str = "1") -> LogPage:
-    """Entries that fit the filter, newest first; two queries."""
+    """Entries that fit the filter, newest first; two queries, and what the hooks ask."""
     entries = LogEntry.objects.filter(project=project)
     if about:
         entries = entries.filter(about=about)
@@ -47,18 +49,20 @@ def log_page(project: Project, *, about: str = "", who: str = "", page: str = "1
     paginator = Paginator(entries, A_PAGE)
     found = paginator.get_page(page)
     zone = ZoneInfo(project.zone)
-    rows = [log_row(entry, zone) for entry in found]
+    ways = {entry: url for ask in hooks.takebacks for entry, url in ask(project).items()}
+    rows = [log_row(entry, zone, ways.pop(entry.sentence, "")) for entry in found]
     days = [(day, list(group)) for day, group in groupby(rows, key=lambda row: row.at.date())]
     return LogPage(days=days, page=found, total=paginator.count)
 
 
-def log_row(entry: LogEntry, zone: ZoneInfo) -> LogRow:
+def log_row(entry: LogEntry, zone: ZoneInfo, back: str) -> LogRow:
     return LogRow(
         at=entry.at.astimezone(zone),
         who=entry.who,
         sheet=SHEETS.get(entry.about, entry.about.capitalize()),
         sentence=entry.sentence,
         reason=entry.reason,
+        back=back,
     )
 
 

@@ -22,10 +22,15 @@ class Column:
     words: Sequence[str]
     preview: Preview | None
     query: str  # the address in which it is the one seen whole
+    alone: bool
 
     @property
     def name(self) -> str:
         return self.letter.upper()
+
+    @property
+    def heading(self) -> str:
+        return heading(self.letter, alone=self.alone)
 
     @property
     def in_hand(self) -> str:
@@ -63,6 +68,10 @@ class Column:
             return ""
         chain = self.preview.chain
         return chain[0].name + (f" and {len(chain) - 1} more" if chain[1:] else "") if chain else ""
+
+
+def heading(letter: str, *, alone: bool) -> str:
+    return "Then" if alone else f"Option {letter.upper()}"
 
 
 class Comparison:

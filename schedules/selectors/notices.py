@@ -51,7 +51,7 @@ class Notices:
             return f"{to_send(len(self.unsent))}: {named(self.unsent)}."
         again = [line for line in self.told if line.moved_again]
         if again:
-            return f"Dates have moved since {listed(names(again))} heard of them."
+            return f"Dates have moved since {named(again)} heard of them."
         return "Everybody has heard of the dates that moved." if self.told else ""
 
     @property
@@ -63,13 +63,15 @@ def to_send(count: int) -> str:
     return f"{plural(count, 'notice')} to send"
 
 
-def names(lines: Sequence[Line]) -> list[str]:
-    found = [line.row.party for line in lines]
-    return found if len(found) <= NAMED else [*found[: NAMED - 1], f"{len(found) - NAMED + 1} more"]
+def few(names: Sequence[str]) -> list[str]:
+    """The first of them, and how many more."""
+    if len(names) <= NAMED:
+        return list(names)
+    return [*names[: NAMED - 1], f"{len(names) - NAMED + 1} more"]
 
 
 def named(lines: Sequence[Line]) -> str:
-    return listed(names(lines))
+    return listed(few([line.row.party for line in lines]))
 
 
 def days_now(project: Project, today: date) -> PlanDays:
@@ -121,6 +123,26 @@ def applied_lately(project: Project) -> list[AppliedSlip]:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Waiting:
+    """Who has not heard yet."""
+
+    parties: Sequence[str]
+
+    @property
+    def to_send(self) -> str:
+        return to_send(len(self.parties))
+
+    @property
+    def named(self) -> str:
+        return listed(few(self.parties))
+
+
+def waiting_for(project: Project) -> Waiting:
+    rows = Notice.objects.filter(project=project, told_on=None).order_by("pk")
+    return Waiting(parties=list(rows.values_list("party", flat=True)))
+
+
+@dataclass(frozen=True, kw_only=True)
 class Aftermath:
     """What was applied just now, or lately, and who is to be told of it."""
 
@@ -128,17 +150,12 @@ class Aftermath:
     slip: AppliedSlip | None
 
     @cached_property
-    def waiting(self) -> list[str]:
-        rows = Notice.objects.filter(project=self.project, told_on=None)
-        return list(rows.order_by("pk").values_list("party", flat=True))
+    def waiting(self) -> Waiting:
+        return waiting_for(self.project)
 
     @cached_property
     def lately(self) -> list[AppliedSlip]:
         return applied_lately(self.project)
-
-    @property
-    def to_send(self) -> str:
-        return to_send(len(self.waiting))
 
 
 def aftermath(project: Project, applied: str) -> Aftermath:

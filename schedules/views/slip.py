@@ -20,7 +20,7 @@ from schedules.forms.plain import explain
 from schedules.forms.reasons import ReasonForm
 from schedules.models import AppliedSlip
 from schedules.plan import current, read
-from schedules.selectors.comparing import Column, Comparison, chances
+from schedules.selectors.comparing import Column, Comparison, chances, heading
 from schedules.selectors.notices import aftermath
 from schedules.services.slip import ChangedSince, PlanChanged, apply_slip, take_back
 
@@ -76,7 +76,13 @@ def column(compared: Comparison, options: Options, option: Option) -> Column:
         except engine.ScheduleError as error:
             explain(option.asking[-1], error, "days")
     query = options.query(pick=option.letter)
-    return Column(letter=option.letter, words=option.words, preview=found, query=query)
+    return Column(
+        letter=option.letter,
+        words=option.words,
+        preview=found,
+        query=query,
+        alone=len(options.options) == 1,
+    )
 
 
 @require_GET
@@ -90,13 +96,15 @@ def slip_chance(request: HttpRequest, project_id: int) -> HttpResponse:
     return render(request, "schedules/_slip_chance.html", {"chances": chances_of(options)})
 
 
-def chances_of(options: Options) -> list[str]:
+def chances_of(options: Options) -> list[tuple[str, str]]:
     """None of them where the plan cannot be laid out, or has no public date to make."""
     try:
         found = chances(options.rows, [option.slips for option in options.options])
     except engine.ScheduleError:
         return []
-    return found if all(found) else []
+    alone = len(options.options) == 1
+    names = ["Now", *(heading(option.letter, alone=alone) for option in options.options)]
+    return list(zip(names, found, strict=True)) if all(found) else []
 
 
 @require_POST
