@@ -31,7 +31,8 @@ from schedules.timeline.shapes import PRINT, Metrics
 from schedules.timeline.style import print_style
 from schedules.timeline.ties import ties_of
 
-TALL = 600.0  # of a page on paper; it fits a landscape sheet of US letter and of A4
+TALL = 600.0  # of a page on paper; with WIDE it fits a landscape sheet of US letter and of A4
+WIDE = replace(PRINT, width=1000)
 
 
 def draw(
@@ -66,7 +67,7 @@ def draw(
     if for_print:
         return replace(drawing, style=print_style())
     if scale is Zoom.PAPER:
-        return replace(drawing, pages=lay_out_pages(chart, tall=TALL, placed=way))
+        return replace(drawing, pages=lay_out_pages(chart, tall=TALL, metrics=WIDE, placed=way))
     return drawing
 
 

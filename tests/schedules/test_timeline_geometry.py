@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations, pairwise
+from datetime import timedelta
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -13,7 +14,8 @@ from schedules.timeline.drawing import Timeline
 from schedules.timeline.layout import lay_out, lay_out_pages
 from schedules.timeline.marks import Chart, Flag, State, Zoom
 from schedules.timeline.shapes import Box
-from tests.schedules.timeline_charts import FIRST, at, bar, charts, lantern_walk
+from schedules.timeline.text import width
+from tests.schedules.timeline_charts import FIRST, at, bar, charts, kept, lantern_walk, many
 
 quick = settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
@@ -23,27 +25,39 @@ def shrunk(box: Box, by: float = 0.2) -> Box:
 
 
 def marks(drawing: Timeline) -> list[tuple[object, Box]]:
-    return [(shape, shrunk(shape.box)) for shape in (*drawing.bars, *drawing.waits)]
+    shapes = [*drawing.bars, *drawing.waits, *drawing.others]
+    found = [(shape, shrunk(shape.box)) for shape in shapes]
+    return found + [(bar, shrunk(bar.kept)) for bar in drawing.bars if bar.kept]
 
 
 def labels(drawing: Timeline) -> list[tuple[object, Box]]:
-    shapes = [*drawing.bars, *drawing.waits]
+    shapes = [*drawing.bars, *drawing.waits, *drawing.others]
     body = [(shape, shrunk(shape.label.box)) for shape in shapes]
     head = [(flag, shrunk(flag.label.box)) for flag in drawing.flags]
     return body + head + [(date, shrunk(date.box)) for date in drawing.scale]
 
 
+def meeting(boxes: list[tuple[object, Box]]) -> list[tuple[object, object]]:
+    """Pairs that meet, from the top of the drawing down."""
+    found, near = [], []
+    for owner, box in sorted(boxes, key=lambda pair: pair[1].y0):
+        near = [(other, b) for other, b in near if b.y1 > box.y0]
+        found += [(other, owner) for other, b in near if b.meets(box)]
+        near.append((owner, box))
+    return found
+
+
 def assert_clean(drawing: Timeline) -> None:
     written, drawn = labels(drawing), marks(drawing)
-    for (_, a), (_, b) in combinations(written, 2):
-        assert not a.meets(b)
-    for (_, a), (_, b) in combinations(drawn, 2):
-        assert not a.meets(b)
-    for owner, words in written:
-        assert not any(words.meets(box) for shape, box in drawn if shape is not owner)
+    assert not meeting(written)
+    assert not meeting(drawn)
+    assert not [(a, b) for a, b in meeting(written + drawn) if a is not b]
     for box in (box for _, box in written + drawn):
         assert box.x0 >= 0 and box.x1 <= drawing.width
         assert box.y0 >= 0 and box.y1 <= drawing.height
+    for shape in (*drawing.bars, *drawing.waits, *drawing.others):
+        room = shape.label.box.x1 - shape.label.box.x0
+        assert width(shape.label.text, drawing.metrics.text) <= room + 0.1
 
 
 @pytest.mark.parametrize("zoom", list(Zoom))
@@ -59,6 +73,19 @@ def test_nothing_collides_on_paper():
 @quick
 def test_nothing_collides_or_clips_in_any_plan(chart, zoom, for_print):
     assert_clean(lay_out(chart, zoom=zoom, for_print=for_print))
+
+
+@given(charts(), st.integers(200, 700))
+@quick
+def test_nothing_collides_or_clips_on_any_page(chart, tall):
+    for page in lay_out_pages(chart, tall=tall):
+        assert_clean(page)
+
+
+@given(st.integers(1, 500), st.integers(0, 9999), st.sampled_from(list(Zoom)))
+@settings(max_examples=15, deadline=None)
+def test_one_to_five_hundred_tasks_stay_clean(count, seed, zoom):
+    assert_clean(lay_out(many(count, seed), zoom=zoom))
 
 
 @given(charts())
@@ -160,6 +187,39 @@ def test_the_waiting_stands_at_the_foot_without_a_lane_holder():
     assert [lane.name for lane in drawing.lanes][-1] == "Waiting"
     assert drawing.waits[0].height < drawing.metrics.bar
     assert drawing.waits[0].title.startswith("Anchor mortar cures: waiting 4 days")
+
+
+def test_the_plan_of_record_stands_thin_under_its_bar():
+    bars = (bar("Prime wall", start=20, kept=kept(13, 5)),)
+    drawing = lay_out(lantern_walk(bars=bars, joins=(), against=True), zoom=Zoom.WEEKS)
+    shape = drawing.bars[0]
+    first = (FIRST + timedelta(13) - drawing.first).days
+    assert (shape.kept.x0, shape.kept.x1) == pytest.approx((first * 13.4, (first + 5) * 13.4))
+    assert shape.box.y1 < shape.kept.y0 < shape.kept.y1 < shape.box.y1 + 10
+
+
+def test_no_other_bar_stands_over_a_kept_one():
+    bars = (bar("Prime wall", start=20, kept=kept(0, 5)), bar("Paint", start=8, days=4))
+    drawing = lay_out(lantern_walk(bars=bars, joins=(), against=True))
+    assert len({shape.box.y0 for shape in drawing.bars}) == 2
+
+
+def test_a_plan_of_record_widens_the_drawing_to_where_it_began():
+    bars = (bar("Prime wall", start=20, kept=kept(-30, 5)),)
+    drawing = lay_out(lantern_walk(bars=bars, joins=(), against=True))
+    assert drawing.bars[0].kept.x0 >= 0
+
+
+def test_each_calendar_tells_the_days_it_works():
+    chart = lantern_walk(works={"5": lambda day: day.weekday() < 5})
+    [(key, days)] = lay_out(chart, zoom=Zoom.DAYS).worked
+    assert (key, days[:8]) == ("5", "11111001")
+
+
+def test_closer_and_farther_lead_one_zoom_on():
+    ways = {view.way: view.name for view in lay_out(lantern_walk(), zoom=Zoom.WEEKS).zooms}
+    assert (ways["closer"], ways["farther"]) == ("Days", "Whole plan")
+    assert not lay_out(lantern_walk(), zoom=Zoom.PAPER).ways
 
 
 def test_an_empty_plan_still_has_its_dates():

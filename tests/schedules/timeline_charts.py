@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -12,10 +13,14 @@ from schedules.timeline.marks import (
     Bar,
     Chart,
     Closed,
+    Dropped,
     Flag,
+    Hire,
     Join,
+    Kept,
     LaneName,
     State,
+    Tie,
     Wait,
     instant,
 )
@@ -91,6 +96,54 @@ names = st.text(
 )
 
 
+def kept(start: float, days: float, words: str = "ends as in Rev A") -> Kept:
+    return Kept(start=at(start), finish=at(start + days), words=words)
+
+
+def many(count: int, seed: int) -> Chart:
+    """A plan of any size, much the same for the same seed: bars, links, hires, an older plan."""
+    dice = random.Random(seed)
+    bars = tuple(one_of_many(dice, n, count) for n in range(count))
+    span = max(20, count)
+    return Chart(
+        today=FIRST + timedelta(dice.randrange(span)),
+        lanes=tuple(LaneName(key=str(n), name=f"Lane {n} of the yard") for n in range(12)),
+        bars=bars,
+        hires=tuple(
+            Hire(key=str(n), name=f"Scaffold {n}", lane=str(n), start=at(n * 9), finish=at(n * 15))
+            for n in range(1, 4)
+        ),
+        dropped=tuple(
+            Dropped(key=str(n), name="Cast the base", lane="gone", start=at(n), finish=at(n + 4))
+            for n in range(dice.randrange(3))
+        ),
+        flags=tuple(
+            Flag(key=str(n), name=f"Permit {n} expires", at=at(dice.randrange(span)), public=n == 0)
+            for n in range(dice.randrange(7))
+        ),
+        joins=tuple(Join(before=a.key, after=b.key) for a, b in pairwise(bars[:8])),
+        record="A",
+        against=True,
+    )
+
+
+def one_of_many(dice: random.Random, n: int, count: int) -> Bar:
+    start, length = dice.randrange(max(20, count)), dice.choice([0, 0.5, 1, 2, 5, 12])
+    name = dice.choice(["Prime", "Weld lantern frame", "Paper pattern and fit check", "Å" * 40])
+    moved = dice.choice([None, 0, -9, 14])
+    return bar(
+        f"{name} {n}",
+        str(dice.randrange(12)),
+        start,
+        length,
+        dice.choice([0, 0, 3, 20]),
+        key=str(n),
+        state=dice.choice(list(State)),
+        kept=None if moved is None else kept(start + moved, max(1, length)),
+        ties=(Tie(before=str(dice.randrange(count))),),
+    )
+
+
 @st.composite
 def charts(draw: st.DrawFn) -> Chart:
     """Any plan: some lanes, bars of any length, tails both ways, waits and flags anywhere."""
@@ -101,7 +154,9 @@ def charts(draw: st.DrawFn) -> Chart:
         start, hand, before = draw(days), draw(st.integers(0, 9)), draw(st.integers(0, 9))
         lane = draw(st.sampled_from("abcd"))
         state = draw(st.sampled_from(list(State)))
-        more = {"key": str(n), "state": state, "before": before}
+        moved = draw(st.sampled_from([None, 0, -20, 3]))
+        older = None if moved is None else kept(start + moved, max(1, length))
+        more = {"key": str(n), "state": state, "before": before, "kept": older}
         bars.append(bar(draw(names), lane, start, length, hand, **more))
     chain = draw(st.permutations([b.key for b in bars]))[:6]
     return Chart(
@@ -111,7 +166,18 @@ def charts(draw: st.DrawFn) -> Chart:
         waits=tuple(draw(st.lists(waits(days), max_size=4, unique_by=lambda w: w.key))),
         flags=tuple(draw(st.lists(flags(days), max_size=8, unique_by=lambda f: f.key))),
         joins=tuple(Join(before=a, after=b) for a, b in pairwise(chain)),
+        hires=tuple(draw(st.lists(others(Hire, days), max_size=3, unique_by=lambda h: h.key))),
+        dropped=tuple(draw(st.lists(others(Dropped, days), max_size=3, unique_by=lambda d: d.key))),
+        against=draw(st.booleans()),
     )
+
+
+@st.composite
+def others(draw: st.DrawFn, kind: type[Hire | Dropped], days: st.SearchStrategy[int]):
+    start, key = draw(days), str(draw(st.integers(0, 99)))
+    length = draw(st.sampled_from([1, 7, 40]))
+    lane = draw(st.sampled_from("abcx"))
+    return kind(key=key, name=draw(names), lane=lane, start=at(start), finish=at(start + length))
 
 
 @st.composite
