@@ -25,7 +25,7 @@ class HireForm(forms.ModelForm):  # type: ignore[type-arg]
     day_cents = MoneyField(
         label="Cost of a day",
         required=False,
-        help_text="Of each working day of its lane. Empty: what a day of the lane costs.",
+        help_text="Of each working day of its lane. Empty: it costs nothing by the day.",
     )
     from_tasks = TaskChoices("Begins with the first of", "Choose the task that it begins with.")
     to_tasks = TaskChoices("Ends with the last of", "Choose the task that it ends with.")

@@ -99,7 +99,7 @@ def hire_of(
         last=max(engine.day_that_begins(start), engine.day_that_ends(finish)),
         minutes=minutes,
         days=-(-max(0, minutes) // calendar.day_minutes),
-        day_cents=row.day_cents if row.day_cents is not None else row.lane.day_cents,
+        day_cents=row.day_cents,
     )
 
 

@@ -12,7 +12,7 @@ from django.conf import settings
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from packets.management.demo import hours, papers, people, record, spent, things, when
+from packets.management.demo import hires, hours, papers, people, record, spent, things, when
 from packets.management.demo.days import Days
 from projects.clock import today
 from projects.log import write
@@ -58,6 +58,7 @@ def whole_project(data: Row) -> Project:
     when.make_key_dates(project, data["key_dates"][1:], tasks, days)
     things.make_documents(suppliers, data["suppliers"], days)
     orders = when.make_orders(data.get("orders", []), data, suppliers, tasks, days)
+    hires.keep(project, data, tasks, orders, days)
     lines = spent.make_lines(project, data["lines"])
     spent.make_commitments(data.get("orders", []), orders, lines)
     funds = spent.make_funds(project, data["funds"], days)
