@@ -113,7 +113,7 @@ def to_be_told(project: Project, today: date) -> hooks.Panel | None:
     row = hooks.PanelRow(
         text=waiting.to_send, detail=waiting.named, url=url, level=hooks.Level.NEAR
     )
-    return hooks.Panel(title="Who is to be told", rows=(row,), empty="", url=url)
+    return hooks.Panel(title="Who is to be told", rows=(row,), empty="", url=url, wide=True)
 
 
 @hooks.takebacks.register("schedules.slips")

@@ -11,9 +11,15 @@ document.addEventListener("htmx:afterSettle", (event) => {
 const wrong = document.querySelector("[aria-invalid=true]");
 if (wrong) wrong.focus();
 
-/* On a narrow screen the list of sheets scrolls: show the one we are on. */
-const here = document.querySelector(".sheets [aria-current]");
-if (here) here.parentElement.scrollLeft = here.offsetLeft - (here.parentElement.clientWidth - here.offsetWidth) / 2;
+/* On a narrow screen the lists of sheets and rooms scroll: show the one we are on. */
+function showHere(piece) {
+  for (const here of piece.querySelectorAll(".sheets [aria-current], .rooms [aria-current]")) {
+    const list = here.parentElement;
+    list.scrollLeft = here.offsetLeft - list.offsetLeft - (list.clientWidth - here.offsetWidth) / 2;
+  }
+}
+showHere(document);
+document.addEventListener("htmx:afterSettle", (event) => showHere(event.detail.elt));
 
 /* An answer that arrives while somebody types on in its form comes too late: leave the form alone. */
 document.addEventListener("htmx:beforeSwap", (event) => {
