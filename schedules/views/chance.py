@@ -22,6 +22,8 @@ from schedules.selectors.buys import buys
 from schedules.selectors.chance import lede, odds
 from schedules.services.chance import answered, ranking, save_estimate, save_weather
 
+TOO_WET = "outdoor work would not end for years. Look at the wet days of each month."
+
 
 @require_GET
 def chance(request: HttpRequest, project_id: int) -> HttpResponse:
@@ -119,4 +121,4 @@ def worked_out(rows: Any, rank: bool) -> tuple[ChanceResult | None, str]:
     try:
         return (ranking if rank else answered)(rows), ""
     except engine.ScheduleError as error:
-        return None, sentence(error)
+        return None, TOO_WET if error.code == "too_wet" else sentence(error)

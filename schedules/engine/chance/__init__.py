@@ -16,6 +16,7 @@ from .pert import (
 )
 from .simulator import SEED, Simulator, simulate
 from .spread import Spread
+from .weather import TooWet
 
 __all__ = [
     "SEED",
@@ -23,6 +24,7 @@ __all__ = [
     "Simulator",
     "Spread",
     "SpreadOutOfOrder",
+    "TooWet",
     "by_chance",
     "chance_by",
     "chance_of_all",

@@ -21,11 +21,12 @@ from .outcome import Outcome
 from .ruler import Beyond, Measure, Ruler
 from .spread import Ints, Spread, lengths
 from .walk import CLOCK, Walk
-from .weather import Sky
+from .weather import Sky, TooWet
 
 SEED = 1_508  # any number: the same draws every time, so that a figure moves only with the plan
 MARGIN = 2  # days before the data date, for lags that reach back
-MOST_DAYS = 366 * 25
+MOST_DAYS = 366 * 25  # ahead
+MOST_SKY = 40_000_000  # days of weather in all draws: some 8 years of 10,000
 
 
 def simulate(
@@ -161,6 +162,8 @@ class Simulator:
         return self._skies[0]
 
     def _look_further(self, network: Network) -> None:
+        if self._skies and 2 * self.days * self.draws > MOST_SKY:
+            raise TooWet
         if self.days > MOST_DAYS:
             raise NoWorkingTime(network.project_calendar)
         self.days *= 2

@@ -7,11 +7,21 @@ from datetime import timedelta
 import numpy as np
 from numpy.typing import NDArray
 
+from ..errors import ScheduleError
 from ..instants import DAY, moment
 from .ruler import Ruler
 from .spread import Ints
 
 BLOCK = 64  # days drawn together: a longer look ahead leaves the earlier days as they were
+
+
+class TooWet(ScheduleError):
+    """Outdoor work finds no dry days, however far ahead."""
+
+    code = "too_wet"
+
+    def __init__(self) -> None:
+        super().__init__("Outdoor work does not end: there are too few dry days.")
 
 
 def rates(wet_days: Sequence[float], first_day: int, days: int) -> NDArray[np.float32]:
@@ -23,7 +33,7 @@ def rates(wet_days: Sequence[float], first_day: int, days: int) -> NDArray[np.fl
     found = np.zeros(days, dtype=np.float32)
     for day in range(days):
         date = moment(0) + timedelta(days=first_day + day)
-        found[day] = wet_days[date.month - 1] / monthrange(date.year, date.month)[1]
+        found[day] = min(1, wet_days[date.month - 1] / monthrange(date.year, date.month)[1])
     return found
 
 
