@@ -35,7 +35,9 @@ def with_lengths(network: Network, rows: list[list[int]], draw: int) -> Network:
     changed = []
     for row, activity in enumerate(network.activities):
         minutes = rows[row][draw]
-        if activity.actual_start is not None:
+        if activity.actual_finish is not None:
+            changed.append(activity)
+        elif activity.actual_start is not None:
             changed.append(replace(activity, remaining=minutes))
         else:
             changed.append(replace(activity, duration=minutes))
