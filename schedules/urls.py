@@ -90,6 +90,7 @@ urlpatterns = [
     path("schedule/record/keep/", records.record_keep, name="record-keep"),
     path("schedule/health/", health.health, name="health"),
     path("schedule/health/tasks/<int:task_id>/tie/", health.tie, name="health-tie"),
+    path("schedule/health/tasks/<int:task_id>/waits/", health.waits, name="health-waits"),
     path("schedule/health/tasks/<int:task_id>/today/", health.set_today, name="health-today"),
     path(
         "schedule/health/tasks/<int:task_id>/reason/",

@@ -4,7 +4,8 @@ Sources: GAO-16-89G Schedule Assessment Guide (December 2015), practices 2, 3, 6
 DCMA-EA PAM 200.1 (October 2012), section 4, points 1 to 3, 5 to 10. Faults are named, not
 counted as shares: with a few dozen tasks one task moves a share by several points. The
 limits of 5 and 15 working days, and of 20 days or a quarter of what remains, are common
-practice, no source; the documents' own 44 working days suit monthly reports.
+practice, no source; the documents' own 44 working days suit monthly reports. Float is held
+to that limit after taking off what all the work has: our own reading, no source.
 """
 
 from collections.abc import Collection, Iterator
@@ -15,10 +16,11 @@ from fractions import Fraction
 from .check import check
 from .errors import Cycle
 from .network import Activity, KeyDateRole, LagClock, Link, Network
-from .plan import Plan, Reason
+from .plan import Plan
 from .sequence import SequenceRule, out_of_sequence
 from .solve import solve
 from .vitals import target
+from .ways import driving, following
 
 LAG_DAYS = 5
 LAG_ELAPSED = 7 * 24 * 60  # five working days are a week on the clock
@@ -34,16 +36,19 @@ class Code(StrEnum):
     ACTUAL_AHEAD = "actual_after_data_date"
     CROSSED = "finish_before_start"
     OUT_OF_SEQUENCE = "out_of_sequence"
+    CLOSED = "no_working_time"
     NO_PATH = "no_path_to_end"
     NO_SUCCESSOR = "no_successor"
     NO_PREDECESSOR = "no_predecessor"
     DANGLING_FINISH = "dangling_finish"
     DANGLING_START = "dangling_start"
     HARD_DATE = "hard_date"
+    EARLY = "lag_before_start"
     LEAD = "lead"
     LAG = "lag"
     LONG_LAG = "long_lag"
     NO_OWNER = "no_owner"
+    ESTIMATES = "estimates_out_of_order"
     LONG = "long"
     HIGH_FLOAT = "high_float"
 
@@ -55,9 +60,10 @@ OF_CHECK = {code.value for code in Code}
 class Ailment:
     """One fault of an activity; `link` or `key_date` names what else it concerns.
 
-    `minutes` is how short, how long, or how much float, in working minutes of the
-    activity's calendar (of an elapsed lag: minutes on the clock). `chain` is the loop, or
-    the way that drives a date that is missed. `explained`: the user gave a reason.
+    `minutes` is how short, how long, or how much float beyond what all the work has, in
+    working minutes of the activity's calendar (of an elapsed lag: minutes on the clock).
+    `chain` is the loop, or the way that drives a date that is missed. `explained`: the user
+    gave a reason.
 
     >>> Ailment(code=Code.LONG, activity="weld", minutes=9600).explained
     False
@@ -77,7 +83,8 @@ class Facts:
     """What the network does not hold, as keys.
 
     `links` and `dates` have a reason or need none, `activities` have their length and
-    float explained, `waiting` take nobody's hands, `unowned` are done by nobody.
+    float explained, `waiting` take nobody's hands, `unowned` are done by nobody. What is
+    said to have happened by the instant `until` (None: the data date) can have happened.
 
     >>> Facts().links
     frozenset()
@@ -88,6 +95,7 @@ class Facts:
     activities: Collection[str] = frozenset()
     waiting: Collection[str] = frozenset()
     unowned: Collection[str] = frozenset()
+    until: int | None = None
 
 
 def examine(
@@ -135,24 +143,6 @@ def ailments(network: Network, plan: Plan, *, data_date: int, facts: Facts) -> t
     return tuple(sorted(found, key=lambda a: (order.index(a.code), place[a.activity])))
 
 
-def following(network: Network, key: str | None) -> set[str]:
-    """All that comes after an activity along the links.
-
-    >>> following(Network(activities=(), links=(), calendars={}, project_calendar="a"), "x")
-    set()
-    """
-    after: dict[str, list[str]] = {}
-    for link in network.links:
-        after.setdefault(link.before, []).append(link.after)
-    found, waiting = set[str](), [key] if key else []
-    while waiting:
-        for each in after.get(waiting.pop(), ()):
-            if each not in found:
-                found.add(each)
-                waiting.append(each)
-    return found
-
-
 def _ends(network: Network, plan: Plan, now: int, facts: Facts) -> Iterator[Ailment]:
     """Open and dangling ends, no way to the end, impossible actual dates."""
     finished = {key for key, dates in plan.dates.items() if dates.finished}
@@ -161,6 +151,7 @@ def _ends(network: Network, plan: Plan, now: int, facts: Facts) -> Iterator[Ailm
     found = [f for f in check(network, data_date=now) if f.code in OF_CHECK]
     open_ended = {f.activity for f in found if f.code == Code.NO_SUCCESSOR}
     quiet = {
+        Code.ACTUAL_AHEAD: _happened(network, facts.until or now),
         Code.NO_SUCCESSOR: finished | later,
         Code.NO_PATH: finished | later | open_ended,
         Code.DANGLING_FINISH: finished,
@@ -173,6 +164,13 @@ def _ends(network: Network, plan: Plan, now: int, facts: Facts) -> Iterator[Ailm
         if each.activity not in quiet.get(code, ()):
             explained = code == Code.NO_PREDECESSOR and each.activity in held
             yield Ailment(code=code, activity=each.activity, explained=explained)
+
+
+def _happened(network: Network, until: int) -> set[str]:
+    """Activities without an actual date later than an instant."""
+    return {
+        a.key for a in network.activities if max(a.actual_start or 0, a.actual_finish or 0) <= until
+    }
 
 
 def _short(network: Network, plan: Plan) -> Iterator[Ailment]:
@@ -199,23 +197,6 @@ def _short(network: Network, plan: Plan) -> Iterator[Ailment]:
                 minutes=late,
                 chain=chain,
             )
-
-
-def driving(network: Network, plan: Plan, key: str) -> tuple[str, ...]:
-    """The way into an activity along the links that hold each step, first to last.
-
-    >>> lone = Plan(dates={}, finish=0, chain=(), chain_links=(), ready_at=None, in_hand=None)
-    >>> driving(Network(activities=(), links=(), calendars={}, project_calendar="a"), lone, "x")
-    ('x',)
-    """
-    before = {link.key: link.before for link in network.links}
-    way = [key]
-    while way[-1] in plan.dates:
-        held = [d.key for d in plan.dates[way[-1]].drivers if d.reason is Reason.LINK and d.key]
-        if not held:
-            break
-        way.append(before[held[0]])
-    return tuple(reversed(way))
 
 
 def _sequence(network: Network, now: int) -> Iterator[Ailment]:
@@ -265,20 +246,39 @@ def _lag_code(link: Link, before: Activity, network: Network, facts: Facts) -> C
 
 def _work(network: Network, plan: Plan, now: int, facts: Facts) -> Iterator[Ailment]:
     """Faults of each piece of unfinished work: nobody's, too long, or with too much room."""
-    left = network.calendars[network.project_calendar].between(now, target(plan))
+    rooms = _rooms(network, plan)
+    shared = max(Fraction(0), min(rooms.values(), default=Fraction(0)))
+    most = _most(network, plan, now)
     for each in network.activities:
-        dates, day = plan.dates[each.key], network.calendars[each.calendar].day_minutes
-        if dates.finished or not each.duration:
+        if plan.dates[each.key].finished or not each.duration:
             continue
+        day = network.calendars[each.calendar].day_minutes
         noted, length = each.key in facts.activities, _length(each)
         if each.key in facts.unowned:
             yield Ailment(code=Code.NO_OWNER, activity=each.key)
         if length > OWN_DAYS * day and each.key not in facts.waiting:
             yield Ailment(code=Code.LONG, activity=each.key, minutes=length, explained=noted)
-        room = dates.total_float
-        most = max(FLOAT_DAYS * day, int(left * FLOAT_SHARE))
-        if dates.to_end and room > most:
+        more = rooms.get(each.key, shared) - shared
+        if more > most:
+            room = int(more * day)
             yield Ailment(code=Code.HIGH_FLOAT, activity=each.key, minutes=room, explained=noted)
+
+
+def _rooms(network: Network, plan: Plan) -> dict[str, Fraction]:
+    """The float, in days of its own calendar, of all unfinished work that leads to the end."""
+    days = {a.key: network.calendars[a.calendar].day_minutes for a in network.activities}
+    return {
+        key: Fraction(dates.total_float, days[key])
+        for key, dates in plan.dates.items()
+        if dates.to_end and not dates.finished and key != network.end
+    }
+
+
+def _most(network: Network, plan: Plan, now: int) -> Fraction:
+    """The days of float beyond which a missing link is likelier than so much room."""
+    own = network.calendars[network.project_calendar]
+    left = Fraction(own.between(now, target(plan)), own.day_minutes)
+    return max(Fraction(FLOAT_DAYS), left * FLOAT_SHARE)
 
 
 def _length(each: Activity) -> int:

@@ -49,6 +49,7 @@ def facts(rows: Rows) -> health.Facts:
         activities={str(t.pk) for t in rows.tasks if t.note.strip()},
         waiting={str(t.pk) for t in rows.tasks if t.waits},
         unowned={str(t.pk) for t in rows.tasks if t.lane_id in unowned},
+        until=engine.instant(rows.today) + 1440,  # today counts to its end
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from django.urls import reverse
@@ -27,6 +27,10 @@ NAMES: Mapping[Code, tuple[str, str]] = {
     Code.OUT_OF_SEQUENCE: (
         "Begun before what it waits for",
         "Say whether the rest waits, or goes on for a reason.",
+    ),
+    Code.CLOSED: (
+        "Its calendar is never open",
+        "Give it a calendar with days on which it can be done.",
     ),
     Code.NO_PATH: (
         "The public date does not wait for it",
@@ -52,6 +56,10 @@ NAMES: Mapping[Code, tuple[str, str]] = {
         "A date without a reason",
         "Given days stop the plan from moving by itself. Say why each is there, or take it out.",
     ),
+    Code.EARLY: (
+        "An overlap reaches before today",
+        "Make the overlap shorter: nothing can start in the past.",
+    ),
     Code.LEAD: (
         "Tasks that overlap",
         "Split the task? Then what must be finished first has a name of its own.",
@@ -62,6 +70,10 @@ NAMES: Mapping[Code, tuple[str, str]] = {
         "A wait of more than a week shows better as a task that takes nobody’s hands.",
     ),
     Code.NO_OWNER: ("Nobody does it", "Every task has somebody who does it."),
+    Code.ESTIMATES: (
+        "Best and worst days out of order",
+        "If all goes well it takes no more, and if it goes badly no less, than its days.",
+    ),
     Code.LONG: (
         "Too long to follow",
         "A task of yours of more than 15 working days hides how far it is. Split it, "
@@ -93,7 +105,6 @@ class Sick:
     fixes: tuple[Fix, ...] = ()
     reason_url: str = ""
     because: str = ""
-    tasks: tuple[str, ...] = field(default=())
 
 
 class Words:
@@ -132,8 +143,10 @@ class Words:
         return Sick(key=key, subject=task.name, says=says, fixes=fixes, **more)
 
     def _open(self, each: Ailment) -> Sick:
-        """Open ends whose right place only the user knows."""
-        return self.sick(each, "", self.opened(each.activity, "Choose what it waits for"))
+        """Faults that only the user knows how to mend."""
+        links = each.code in (Code.NO_PREDECESSOR, Code.DANGLING_START)
+        label = "Choose what it waits for" if links else "Open the task"
+        return self.sick(each, "", self.opened(each.activity, label))
 
     def _loop(self, each: Ailment) -> Sick:
         way = ", ".join(self.names([*each.chain, each.chain[0]]))
@@ -228,18 +241,35 @@ class Words:
         )
 
     def _no_owner(self, each: Ailment) -> Sick:
-        lane: Lane = self.tasks[each.activity].lane
+        return self.lane_without([each])
+
+    def lane_without(self, several: Sequence[Ailment]) -> Sick:
+        """One lane that names nobody, with all its tasks."""
+        lane: Lane = self.tasks[several[0].activity].lane
         edit = f"{self.url('lane-edit', lane.pk)}?from=health#lanes"
-        says = f"The lane “{lane}” names nobody yet."
-        return self.sick(each, says, Fix(label="Choose who", url=edit), self.opened(each.activity))
+        names = quoted([str(self.tasks[each.activity]) for each in several], most=4)
+        says = f"It names nobody yet who does {names}."
+        fix = Fix(label="Choose who", url=edit)
+        return Sick(key=f"no_owner-{lane.pk}", subject=lane.name, says=says, fixes=(fix,))
+
+    def all_of(self, code: Code, several: Sequence[Ailment]) -> list[Sick]:
+        """Each fault on its own, but tasks that nobody does by their lane."""
+        if code != Code.NO_OWNER:
+            return [self.of(each) for each in several]
+        lanes: dict[int, list[Ailment]] = {}
+        for each in several:
+            lanes.setdefault(self.tasks[each.activity].lane_id, []).append(each)
+        return [self.lane_without(found) for found in lanes.values()]
 
     def _long(self, each: Ailment) -> Sick:
         says = f"{plural(self.days(each), 'working day')} to do."
         note = self.tasks[each.activity].note if each.explained else ""
-        return self.sick(each, says, self.opened(each.activity), because=note)
+        waits = self.url("health-waits", each.activity)
+        only = Fix(label="It only waits", url=waits, post=True)
+        return self.sick(each, says, self.opened(each.activity), only, because=note)
 
     def _high_float(self, each: Ailment) -> Sick:
-        says = f"{plural(self.days(each), 'day')} in hand."
+        says = f"{plural(self.days(each), 'day')} in hand more than the whole plan has."
         note = self.tasks[each.activity].note if each.explained else ""
         return self.sick(each, says, self.opened(each.activity), because=note)
 

@@ -57,7 +57,7 @@ def grouped(found: Sequence[Ailment], words: Words) -> list[Group]:
             name=NAMES[code][0],
             right=NAMES[code][1],
             level=Level.BROKEN if code in WORST else Level.NEAR,
-            sick=[words.of(each) for each in several],
+            sick=words.all_of(code, several),
         )
         for code, several in by_code.items()
     ]

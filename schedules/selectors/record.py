@@ -20,6 +20,7 @@ from schedules.selectors.earned import done_words
 from schedules.selectors.wording import in_hand_words, signed, span_words
 from schedules.timeline.slipchart import Said, draw_slips, turns
 
+FEW = 2  # days said make a line
 SHOWN_FIRST = 8  # turns of the forecast in the table; the rest unfolds
 SIZES = {"wide": (760, 320), "narrow": (358, 300)}
 
@@ -109,7 +110,7 @@ def lede(
 
 def ready_words(rows: Rows, kept: Kept, then: Kept) -> str:
     if kept.ready_on is None or then.ready_on is None:
-        return f"{in_hand_words(then.in_hand_days)}, then {in_hand_words(kept.in_hand_days)}"
+        return "there is no public date to hold it to"
     slip = days_between(rows.calendars[rows.default], kept.ready_on, then.ready_on)
     if not slip:
         return f"the work is ready on {day(then.ready_on)}, as kept"
@@ -126,20 +127,17 @@ def wholes(rows: Rows, kept: Kept, then: Kept) -> list[Whole]:
         public = same(signed((then.public_on - kept.public_on).days))
     if kept.in_hand_days is not None and then.in_hand_days is not None:
         hand = same(signed(then.in_hand_days - kept.in_hand_days))
-    return [
-        Whole(name="Public date", was=shown(kept.public_on), then=shown(then.public_on), by=public),
-        Whole(name="Work ready", was=shown(kept.ready_on), then=shown(then.ready_on), by=ready),
-        Whole(
-            name="Days in hand",
-            was=in_hand_words(kept.in_hand_days),
-            then=in_hand_words(then.in_hand_days),
-            by=hand,
-        ),
+    in_hand = in_hand_words(kept.in_hand_days), in_hand_words(then.in_hand_days)
+    rows_shown = [
+        ("Public date", shown(kept.public_on), shown(then.public_on), public),
+        ("Work ready", shown(kept.ready_on), shown(then.ready_on), ready),
+        ("Days in hand", *in_hand, hand),
     ]
+    return [Whole(name=n, was=was, then=now, by=by) for n, was, now, by in rows_shown if by]
 
 
 def shown(value: date | None) -> str:
-    return day(value) if value else "not kept"
+    return day(value) if value else ""
 
 
 def same(words: str) -> str:
@@ -202,6 +200,8 @@ def slips(project: Project) -> dict[str, Any]:
         name: draw_slips(said, kept, width=width, height=height)
         for name, (width, height) in SIZES.items()
     }
+    if len(said) < FEW:
+        charts = {}
     turned = turns(said)[::-1] if said else []
     hand = {row.on: row.in_hand_days for row in rows}
     table = [{"said": each, "in_hand": in_hand_words(hand[each.on])} for each in turned]

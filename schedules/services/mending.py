@@ -101,6 +101,15 @@ def join(link: Link, waiting: Task) -> None:
         Link.objects.create(project_id=link.project_id, before=before, after=after, kind=kind)
 
 
+def say_it_waits(*, project: Project, user: User, today: date, task: Task) -> str:
+    """A review or a delivery takes nobody's hands, however long it is."""
+    with replanned(project, today):
+        Task.objects.filter(pk=task.pk).update(waits=True)
+        sentence = f"“{task}” only waits: it takes nobody’s hands."
+        write(project=project, user=user, about="schedules", sentence=sentence)
+    return sentence
+
+
 def set_to_today(*, project: Project, user: User, today: date, task: Task) -> str:
     """A day that is still to come, marked as if it had been, becomes today."""
     with replanned(project, today):

@@ -98,6 +98,18 @@ def set_today(request: HttpRequest, project_id: int, task_id: int) -> HttpRespon
     )  # fmt: skip
 
 
+@require_POST
+def waits(request: HttpRequest, project_id: int, task_id: int) -> HttpResponse:
+    project = project_for(request.user, project_id, change=True)
+    task = get_object_or_404(Task, project=project, pk=task_id)
+    return mended(
+        request, project,
+        lambda: mending.say_it_waits(
+            project=project, user=request.user, today=today(project), task=task
+        ),
+    )  # fmt: skip
+
+
 Explain = Callable[[str], str]
 
 
