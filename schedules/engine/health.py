@@ -159,10 +159,14 @@ def _ends(network: Network, plan: Plan, now: int, facts: Facts) -> Iterator[Ailm
         Code.DANGLING_START: begun,
     }
     held = {k.activity for k in network.key_dates if k.key in facts.dates}
+    starts = [f.activity for f in found if f.code == Code.NO_PREDECESSOR]
+    one = len([key for key in starts if key not in held]) <= 1  # the rest have their first day
     for each in found:
         code = Code(each.code)
+        explained = code == Code.NO_PREDECESSOR and each.activity in held
+        if code == Code.NO_PREDECESSOR and one and not explained:
+            continue
         if each.activity not in quiet.get(code, ()):
-            explained = code == Code.NO_PREDECESSOR and each.activity in held
             yield Ailment(code=code, activity=each.activity, explained=explained)
 
 
