@@ -32,13 +32,21 @@ MEANING = {
 }
 
 
+class SignedDays(forms.DecimalField):
+    """Days more or less; a minus may be the typographer's own."""
+
+    def to_python(self, value: Any) -> Decimal | None:
+        found: Decimal | None = super().to_python(str(value or "").replace("−", "-"))
+        return found
+
+
 class ChangeForm(forms.Form):
     """One change of an option; blank, it says nothing."""
 
     what = forms.ChoiceField(
         label="What slips", widget=Chooser, error_messages={"required": "Choose one."}
     )
-    days = forms.DecimalField(
+    days = SignedDays(
         label="By days",
         required=False,
         decimal_places=2,

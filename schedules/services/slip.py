@@ -122,7 +122,7 @@ def take_back(*, project: Project, user: User, today: date, slip: AppliedSlip) -
     slip.save(update_fields=["undone_at", "undone_by"])
     now = outcome_words(after.in_hand_days)
     figures = f"{outcome_words(before.in_hand_days)} before, {now} now"
-    sentence = f"Took back “{first_words(slip)}”: {figures}."
+    sentence = f"Taken back: {first_words(slip)}; {figures}."
     write(project=project, user=user, about="schedules", sentence=sentence)
     notify(slip=slip, user=user, before=before, after=after)
     return sentence
@@ -157,4 +157,4 @@ def later_words(slip: AppliedSlip) -> list[str]:
     """A later slip that changed the same may be what stands in the way."""
     later = AppliedSlip.objects.filter(project=slip.project, pk__gt=slip.pk, undone_at=None)
     touching = [row for row in later if kept.share(row.became, slip.became)]
-    return [f"Take back “{first_words(row)}” first." for row in touching[:1]]
+    return [f"Take back first what came later: {first_words(row)}." for row in touching[:1]]
