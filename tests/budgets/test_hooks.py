@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 from budgets import beginning, overview, ripples, titleblock
 from budgets.models import BudgetLine, Fund
-from projects.hooks import Beginning, Level, PlanDays
-from tests.budgets.factories import expense, fund, share
+from projects.hooks import Beginning, Level, PlanDays, TaskDays
+from tests.budgets.factories import expense, fund, line, order, rule, share
 from tests.factories import PUBLIC, TODAY
 
 pytestmark = pytest.mark.django_db
@@ -95,6 +96,67 @@ def test_a_fund_that_is_not_signed_or_has_no_end_does_not_ripple(project):
     fund(project, status="applied")
     fund(project, "Mill Lane Traders sponsorship", period_end=None)
     assert ripples.fund_periods(project, plan(), plan()) == []
+
+
+def lift_task(order, last: date, **fields) -> TaskDays:
+    known = {"supplier_id": None, "to_end": True, "finished": False, **fields}
+    return TaskDays(
+        pk=1, name="Lift on site", start=last, finish=last, late_finish=last,
+        order_id=order.pk, **known,
+    )  # fmt: skip
+
+
+def bills(project, last: date, **fields):
+    """The ripples of a lift of $1,650, half paid, whose work would end on a day."""
+    paid_from = line(project, "Lift", category="install")
+    lift = order(project, 165_000, paid_from=paid_from, state="placed")
+    expense(project, 82_500, line=paid_from, order=lift)
+    after = replace(plan(), tasks={1: lift_task(lift, last, **fields)})
+    return ripples.late_bills(project, plan(), after)
+
+
+def test_a_bill_whose_work_ends_after_a_fund_cannot_be_paid_from_it(project):
+    fund(project, period_end=date(2031, 6, 20))
+    [found] = bills(project, date(2031, 6, 24))
+    assert (found.level, found.subject) == (
+        Level.BROKEN, "Riverside Ward improvement fund's last bills",
+    )  # fmt: skip
+    assert found.says == (
+        "cannot all be paid from it: the work of “Lantern frame” ($825 still to pay) "
+        "would end after its last day, Fri 20 Jun."
+    )
+
+
+def test_a_bill_that_another_fund_can_take_needs_a_look(project):
+    fund(project, period_end=date(2031, 6, 20))
+    fund(project, "Mill Lane Traders sponsorship", period_end=None)
+    assert [r.level for r in bills(project, date(2031, 6, 24))] == [Level.NEAR]
+
+
+@pytest.mark.parametrize(("last", "fields"), [(20, {}), (24, {"finished": True})])
+def test_work_in_time_or_finished_leaves_the_bills_alone(project, last, fields):
+    fund(project, period_end=date(2031, 6, 20))
+    assert bills(project, date(2031, 6, last), **fields) == []
+
+
+@pytest.mark.parametrize(
+    ("code", "categories"),
+    [("allowed_categories", ["materials"]), ("barred_categories", ["install"])],
+)
+def test_a_fund_that_does_not_pay_for_lifts_loses_nothing(project, code, categories):
+    rule(fund(project, period_end=date(2031, 6, 20)), code, categories=categories)
+    assert bills(project, date(2031, 6, 24)) == []
+
+
+def test_who_pays_is_told_of_a_new_public_date_and_who_is_reported_to_of_a_report(project):
+    fund(project)
+    fund(project, "Mill Lane Traders sponsorship", kind="sponsor")
+    fund(project, "Own money", kind="own")
+    fund(project, "Wexcombe Arts Board", status="applied")
+    assert {p.name: sorted(p.hears) for p in ripples.funders(project)} == {
+        "Riverside Ward improvement fund": ["due", "public"],
+        "Mill Lane Traders sponsorship": ["public"],
+    }
 
 
 def test_a_new_project_gets_lines_without_amounts_and_own_money(project):

@@ -15,6 +15,8 @@ from packets import kinds, overview, ripples
 from packets.kinds import KINDS
 from packets.outline import Section, add, named
 from packets.sections import SECTIONS
+from packets.sections.cover import PARTLY, change_words
+from packets.sections.making import span
 from projects.hooks import Level
 from schedules import plan
 from tests import factories as base
@@ -70,6 +72,34 @@ def test_a_slip_marks_the_revisions_whose_dates_it_moves():
     (found,) = ripples.wrong_dates(project, before, after)
     assert (found.subject, found.says) == ("Proposal rev A", "shows dates that would be wrong.")
     assert ripples.wrong_dates(project, after, before) == []
+
+
+@pytest.mark.django_db
+def test_a_slip_marks_a_revision_that_shows_the_days_of_a_maker_alone():
+    project = factories.hearthlight()
+    rows = plan.read(project, DAY)
+    before = plan.plan_days(rows, plan.solve(rows))
+    task = next(iter(before.tasks.values()))
+    shown = {"making": {f"{task.name} (Saltglaze Metalworks)": span(task.start, task.finish)}}
+    revision = made(factories.packet(project))
+    type(revision).objects.filter(pk=revision.pk).update(shown=shown)
+    later = replace(task, finish=date(2031, 12, 1))
+    after = replace(before, tasks={**before.tasks, task.pk: later})
+    assert len(ripples.wrong_dates(project, before, after)) == 1
+    assert ripples.wrong_dates(project, before, before) == []
+
+
+WEIGHTS = [
+    ("90 kg", "94 kg", "Weight was 90 kg and is now 94 kg."),
+    (f"90 kg{PARTLY}", f"94 kg{PARTLY}", "Weight of the parts weighed was 90 kg and is now 94 kg."),
+    (f"90 kg{PARTLY}", "94 kg", "Weight was 90 kg without the parts not weighed and is now 94 kg."),
+    ("90 kg", f"94 kg{PARTLY}", "Weight was 90 kg and is now 94 kg without the parts not weighed."),
+]
+
+
+@pytest.mark.parametrize(("was", "now", "says"), WEIGHTS)
+def test_a_weight_says_which_parts_it_counts(was, now, says):
+    assert change_words("Weight", was, now) == says
 
 
 @pytest.mark.django_db

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from projects.hooks import Level
 from schedules import overview, titleblock
-from schedules.models import KeyDate, PlanOfRecord, Task
+from schedules.models import Hammock, KeyDate, PlanOfRecord, Task
 from schedules.plan import plan_days, read, recompute, solve
-from schedules.ripples import key_dates
+from schedules.ripples import hire_windows, key_dates
 from tests import factories
 
 
@@ -132,3 +133,67 @@ def test_a_date_whose_name_says_what_it_is_is_not_said_twice(place):
 
 def test_a_hearing_breaks_nothing(place):
     assert said(place, kind="hearing", on=date(2031, 3, 4)) == []
+
+
+def test_a_visit_of_a_task_needs_a_look_when_its_days_move_away(place):
+    fields = {"kind": "hearing", "on": date(2031, 3, 17), "effect": "none"}
+    [(level, words)] = said(place, task=place.task("Weld"), **fields)
+    assert level == Level.NEAR
+    assert words == "is on Mon 17 Mar; Weld lantern frame would be 3 to 14 Mar."
+
+
+def test_a_visit_within_the_days_of_its_task_holds(place):
+    fields = {"kind": "hearing", "on": date(2031, 3, 14), "effect": "none"}
+    assert said(place, task=place.task("Weld"), **fields)[0][0] == Level.HOLDS
+
+
+def days_of(place, **changes):
+    rows = read(place.project, factories.TODAY)
+    return replace(plan_days(rows, solve(rows)), **changes)
+
+
+def test_a_report_due_before_the_walk_is_broken_once_the_walk_passes_it(place):
+    KeyDate.objects.create(
+        project=place.project, name="Report", kind="due", on=date(2031, 6, 20), effect="none"
+    )
+    before = days_of(place)
+    [found] = key_dates(place.project, before, days_of(place, public_on=date(2031, 6, 21)))
+    assert found.level == Level.BROKEN
+    assert found.says == "is due Fri 20 Jun, before Mill Lane Lantern Walk, Sat 21 Jun."
+    assert key_dates(place.project, before, before) == []
+
+
+def lift(place, last):
+    maker = factories.SupplierFactory(project=place.project, name="Millrace Lift Hire")
+    order = factories.OrderFactory(
+        supplier=maker, window_start=date(2031, 3, 3), window_end=date(2031, 4, last)
+    )
+    lane = factories.LaneFactory(project=place.project, name=maker.name, supplier=maker)
+    made = {"project": place.project, "name": "Platform lift", "lane": lane, "order": order}
+    hire = Hammock.objects.create(**made)
+    hire.from_tasks.add(place.task("Weld"))
+    hire.to_tasks.add(place.task("Cut"))
+    return hire
+
+
+def hire_ripples(place, days):
+    before = days_of(place)
+    Task.objects.filter(name__startswith="Cut").update(days=20 + days)
+    return hire_windows(place.project, before, days_of(place))
+
+
+def test_a_hire_that_would_last_beyond_its_booking_is_broken(place):
+    lift(place, 14)
+    [found] = hire_ripples(place, 3)
+    assert (found.level, found.subject) == (Level.BROKEN, "Platform lift")
+    assert found.says == "is booked 3 Mar to 14 Apr; it would last 3 Mar to 16 Apr."
+
+
+def test_a_hire_that_stays_within_its_booking_is_not_worth_a_word(place):
+    lift(place, 30)
+    assert hire_ripples(place, 3) == []
+
+
+def test_a_hire_whose_days_stay_is_not_worth_a_word(place):
+    lift(place, 5)
+    assert hire_ripples(place, 0) == []

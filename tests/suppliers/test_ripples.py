@@ -141,3 +141,13 @@ def test_a_cancelled_order_breaks_nothing(project):
     first = task(*BEFORE, order_id=order.pk)
     after = plan(replace(first, start=AFTER[0], finish=AFTER[1]))
     assert order_windows(project, plan(first), after) == []
+
+
+def test_a_maker_that_works_by_an_order_alone_must_be_covered_too(project):
+    lift = factories.SupplierFactory(project=project, name="Millrace Lift Hire")
+    lift.documents.create(title="Cover", kind="insurance", expires_on=date(2031, 10, 20))
+    order = factories.OrderFactory(supplier=lift)
+    first = task(*BEFORE, order_id=order.pk, supplier_id=None)
+    after = plan(replace(first, start=AFTER[0], finish=AFTER[1]))
+    [found] = paper_ends(project, plan(first), after)
+    assert (found.level, found.subject) == (Level.BROKEN, "Millrace Lift Hire's insurance")
