@@ -33,7 +33,7 @@ class HireForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = Hammock
-        fields = ["name", "lane", "order", "day_cents", "from_tasks", "to_tasks", "note"]
+        fields = ["name", "lane", "from_tasks", "to_tasks", "order", "day_cents", "note"]
 
     def __init__(self, *args: Any, project: Project, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

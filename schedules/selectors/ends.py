@@ -42,7 +42,7 @@ def to_end(rows: Rows, table: list[TaskRow], wanted: int | None) -> ToEnd:
     if usual or wanted is None:
         return ToEnd(rows=table, choices=choices)
     plan = solve_to(rows, wanted)
-    counted = [reckoned(rows, row, plan.dates[row.key]) for row in table]
+    counted = [reckoned(rows, row, plan) for row in table]
     return ToEnd(rows=counted, choices=choices, says=end_words(rows, wanted, plan))
 
 

@@ -23,6 +23,7 @@ GROUPINGS = {"phase": "By phase", "lane": "By lane"}
 ZOOMS = ("fit", "months", "weeks", "days", "paper")
 AGAINSTS = ("nothing", "record")
 NO_PATH = "no path to this end"
+NOT_WAITED_FOR = "public date does not wait for it"
 PLACINGS = ("earliest", "latest")
 
 
@@ -40,7 +41,6 @@ class TaskRow:
     level: Level
     tick: str  # what one click may say of it today: started, finished, or nothing
     to_end: bool  # whether the public date, or the end that was chosen, waits for it
-    lost: str = ""  # said instead of days in hand where there is no path to the chosen end
 
     @property
     def when(self) -> str:
@@ -61,7 +61,7 @@ class TaskRow:
 
     @property
     def in_hand_shown(self) -> str:
-        return self.lost if self.in_hand is None else str(self.in_hand).replace("-", "−")
+        return "" if self.in_hand is None else str(self.in_hand).replace("-", "−")
 
 
 def schedule_sheet(
@@ -111,7 +111,7 @@ def task_rows(rows: Rows) -> list[TaskRow]:
 def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
     start, finish = early_days(task)
     in_hand = (task.total_float or 0) // day_minutes if task.to_end else None
-    state, level = state_of(task, in_hand)
+    state, level = state_of(task, in_hand, task.chain_position is not None)
     return TaskRow(
         task=task,
         key=str(task.pk),
@@ -126,16 +126,18 @@ def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
     )
 
 
-def reckoned(rows: Rows, row: TaskRow, dates: engine.Dates) -> TaskRow:
+def reckoned(rows: Rows, row: TaskRow, plan: engine.Plan) -> TaskRow:
     """The row with its days in hand to another end, as a plan to that end has them."""
-    task = row.task
+    task, dates = row.task, plan.dates[row.key]
     if task.finished_on:
         return row
-    if not dates.to_end:
-        return replace(row, in_hand=None, to_end=False, lost=NO_PATH)
     minutes = rows.calendars[calendar_keys(rows)[task.pk]].day_minutes
+    in_hand = dates.total_float // minutes if dates.to_end else None
+    state, level = state_of(task, in_hand, row.key in plan.chain, NO_PATH)
     late = shown_days(dates.late_start, dates.late_finish, closes=task.closes)[1]
-    return replace(row, in_hand=dates.total_float // minutes, to_end=True, late_finish=late)
+    return replace(
+        row, in_hand=in_hand, to_end=dates.to_end, late_finish=late, state=state, level=level
+    )
 
 
 def tick_of(task: Task, can_start: bool) -> str:
@@ -144,23 +146,23 @@ def tick_of(task: Task, can_start: bool) -> str:
     return "finished" if task.started_on or not task.days else "started"
 
 
-def state_of(task: Task, in_hand: int | None) -> tuple[str, Level]:
+def state_of(
+    task: Task, in_hand: int | None, carries: bool, no_path: str = NOT_WAITED_FOR
+) -> tuple[str, Level]:
     """A word for where the task stands, and its colour."""
     if task.finished_on:
         return "done", Level.HOLDS
-    word, level = standing(task, in_hand)
+    word, level = (no_path, Level.PLAIN) if in_hand is None else standing(in_hand, carries)
     if not task.started_on:
         return word, level
     quiet = level == Level.PLAIN
     return "under way" if quiet else f"under way, {word}", level
 
 
-def standing(task: Task, in_hand: int | None) -> tuple[str, Level]:
-    if in_hand is None:
-        return "public date does not wait for it", Level.PLAIN
+def standing(in_hand: int, carries: bool) -> tuple[str, Level]:
     if in_hand < 0:
         return "late", Level.BROKEN
-    if task.chain_position is not None:
+    if carries:
         return "carries the date", Level.BROKEN
     if in_hand <= NEAR_DAYS:
         return "near", Level.NEAR
