@@ -6,6 +6,7 @@ from datetime import UTC, datetime, tzinfo
 
 from dateutil.rrule import rrule, rruleset, rrulestr
 
+_NO_STEP = re.compile(r"INTERVAL=0+(?!\d)", re.IGNORECASE)
 _UNTIL = re.compile(r"UNTIL=(\d{8})(T\d{6})?(Z)?", re.IGNORECASE)
 
 
@@ -42,6 +43,8 @@ def instances(
 
 def _parsed(rule: str, start: datetime) -> rrule:
     """The rule on the wall clock; UNTIL, which is UTC, is brought to that clock."""
+    if _NO_STEP.search(rule):  # an interval is positive: section 3.3.10
+        raise BadRule(f"{rule} never moves on.")
     text = _UNTIL.sub(lambda found: _local_until(found, start.tzinfo), rule)
     try:
         parsed = rrulestr(text, dtstart=start.replace(tzinfo=None))

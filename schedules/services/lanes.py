@@ -52,15 +52,19 @@ def write_lane(project: Project, user: User, lane: Lane, old: Lane | None) -> st
 
 def lane_words(project: Project, changed: Mapping[str, tuple[object, object]]) -> str:
     """The changes in words; no limit is no number, and cents are money."""
-    said = {
-        "capacity": lambda value: value or "no limit",
-        "day_cents": lambda value: money(value, project.currency) or "none",
-    }
     plain = {
-        name: tuple(map(said[name], pair)) if name in said else pair
-        for name, pair in changed.items()
+        name: (plainly(project, name, old), plainly(project, name, new))
+        for name, (old, new) in changed.items()
     }
     return in_words(plain, LABELS)
+
+
+def plainly(project: Project, name: str, value: object) -> object:
+    if name == "capacity":
+        return value or "no limit"
+    if name == "day_cents" and isinstance(value, int):
+        return money(value, project.currency)
+    return value
 
 
 @transaction.atomic
