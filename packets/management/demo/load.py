@@ -12,7 +12,17 @@ from django.conf import settings
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from packets.management.demo import hires, hours, papers, people, record, spent, things, when
+from packets.management.demo import (
+    chances,
+    hires,
+    hours,
+    papers,
+    people,
+    record,
+    spent,
+    things,
+    when,
+)
 from packets.management.demo.days import Days
 from projects.clock import today
 from projects.log import write
@@ -53,6 +63,7 @@ def whole_project(data: Row) -> Project:
     stages = {(names[s.part_id], s.name): s for s in Stage.objects.filter(part__project=project)}
     tasks = when.make_tasks(project, data, suppliers, stages, days)
     hours.keep(project, data, suppliers)
+    chances.keep(project, data, tasks)
     lay_public_date(project, data, tasks, days)
     hours.close(project, data, days)
     when.make_key_dates(project, data["key_dates"][1:], tasks, days)

@@ -11,12 +11,14 @@ from packets.management.demo.days import Days
 from projects.models import Project, Stage
 from schedules import plan
 from schedules.models import Calendar, KeyDate, LagClock, Lane, Link, Task
+from schedules.plan.chance import chance_percent
 from suppliers.models import Order, Supplier
 
 Row = Mapping[str, Any]
 Stages = Mapping[tuple[str, str], Stage]  # by part and name of the stage
 SATURDAY = 5
 DAYS_WANTED = 3  # in hand before the public date
+CHANCE_WANTED = 60  # percent
 
 
 def make_calendars(project: Project, rows: list[Row]) -> dict[str, Calendar]:
@@ -117,13 +119,15 @@ def saturday_from(day: date) -> date:
 
 
 def find_public_date(public: KeyDate, days: Days) -> date:
-    """The first Saturday that leaves enough days in hand."""
+    """The first Saturday that leaves enough days in hand, and a fair chance."""
     public.on = saturday_from(days.today + timedelta(days=21))
     while True:
         public.save()
         state = plan.recompute(public.project, days.today)
         if state.in_hand_days is not None and state.in_hand_days >= DAYS_WANTED:
-            return public.on
+            chance = chance_percent(plan.read(public.project, days.today))
+            if chance is not None and chance >= CHANCE_WANTED:
+                return public.on
         public.on += timedelta(days=7)
 
 
