@@ -9,7 +9,7 @@ from django import forms
 
 from projects.words import day_year
 from schedules.forms.plain import speak_plainly
-from schedules.models import PlanOfRecord
+from schedules.selectors.record import KeptPlan
 
 NOW = "now"
 
@@ -18,9 +18,9 @@ class CompareForm(forms.Form):
     first = forms.ChoiceField(label="Hold")
     second = forms.ChoiceField(label="Against", initial=NOW)
 
-    def __init__(self, *args: Any, kept: Sequence[PlanOfRecord], **kwargs: Any) -> None:
+    def __init__(self, *args: Any, kept: Sequence[KeptPlan], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        plans = [(row.letter, f"Rev {row.letter}, {day_year(row.made_at.date())}") for row in kept]
+        plans = [(row.letter, f"Rev {row.letter}, {day_year(row.kept_on)}") for row in kept]
         self.fields["first"].choices = plans  # type: ignore[attr-defined]
         self.fields["second"].choices = [(NOW, "the plan as it is now"), *plans]  # type: ignore[attr-defined]
         self.fields["first"].initial = plans[0][0] if plans else None

@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from projects.hooks import PlanDays
 from schedules import engine
 from schedules.engine import earned, variance
 from schedules.plan.days import plan_days
@@ -83,15 +84,28 @@ def freeze(rows: Rows, today: date) -> dict[str, Any]:
             for row in rows.links
         ],
         "key_dates": [{"pk": k.pk, "name": k.name, "on": k.on.isoformat()} for k in rows.key_dates],
-        "calendars": [freeze_calendar(c) for c in rows.calendars.values()],
+        "calendars": [
+            freeze_calendar(rows.calendars[key], *reach(days))
+            for key in sorted({rows.default, *keys.values()})
+        ],
     }
 
 
-def freeze_calendar(calendar: engine.Calendar) -> dict[str, Any]:
+def reach(days: PlanDays) -> tuple[date, date]:
+    """From the first day of the plan to its last, however late it may be."""
+    tasks = days.tasks.values()
+    first = min((task.start for task in tasks), default=days.today)
+    last = max((max(task.finish, task.late_finish) for task in tasks), default=days.today)
+    return min(first, days.today), last
+
+
+def freeze_calendar(calendar: engine.Calendar, first: date, last: date) -> dict[str, Any]:
+    """Its week, and the days that differ within the reach of the plan."""
+    differ = {day: spans for day, spans in calendar.exceptions.items() if first <= day <= last}
     return {
         "key": calendar.key,
         "week": [list(map(list, spans)) for spans in calendar.week],
-        "exceptions": {d.isoformat(): list(map(list, s)) for d, s in calendar.exceptions.items()},
+        "exceptions": {day.isoformat(): list(map(list, s)) for day, s in sorted(differ.items())},
     }
 
 

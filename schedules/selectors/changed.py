@@ -22,8 +22,8 @@ def link_words(kept: Kept, then: Kept) -> str:
 
 
 def other_calendars(kept: Kept, then: Kept, rows: Rows) -> list[str]:
-    """The calendars, in words, whose hours or days off differ over the time of both plans."""
-    first, last = min(kept.on, then.on), last_day(kept, then)
+    """The calendars, in words, whose hours or days off differ over the time that both plan."""
+    first, last = max(kept.on, then.on), min(last_day(kept), last_day(then))
     return [
         words
         for key, words in rows.called.items()
@@ -33,9 +33,8 @@ def other_calendars(kept: Kept, then: Kept, rows: Rows) -> list[str]:
     ]
 
 
-def last_day(kept: Kept, then: Kept) -> date:
-    tasks = (*kept.tasks.values(), *then.tasks.values())
-    return max((task.finish for task in tasks), default=max(kept.on, then.on))
+def last_day(kept: Kept) -> date:
+    return max((task.finish for task in kept.tasks.values()), default=kept.on)
 
 
 def worked(calendar: Mapping[str, Any], first: date, last: date) -> tuple[Any, ...]:

@@ -30,7 +30,7 @@ def done_words(kept: Kept, rows: Rows) -> Done | None:
         return None
     reached = "" if found.reached is None else day(engine.day_that_ends(found.reached))
     says, level = verdict(found, rows, reached)
-    note = f"{plural(found.dropped, 'task')} dropped since then left out." if found.dropped else ""
+    left = f"Left out: {plural(found.dropped, 'task')} dropped since then."
     return Done(
         says=says,
         level=level,
@@ -38,7 +38,7 @@ def done_words(kept: Kept, rows: Rows) -> Done | None:
         done=task_days(found.done),
         whole=task_days(found.whole),
         reached=reached if found.done else "",
-        note=note,
+        note=left if found.dropped else "",
     )
 
 

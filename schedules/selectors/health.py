@@ -35,6 +35,7 @@ def health_sheet(project: Project, today: date) -> dict[str, Any]:
     """In a constant number of queries; the plan is solved anew to be examined."""
     rows = read(project, today)
     plan, found = examine(rows)
+    made = network(rows)
     words = Words(rows)
     open_ones = [each for each in found if not each.explained]
     groups = grouped(open_ones, words)
@@ -43,8 +44,8 @@ def health_sheet(project: Project, today: date) -> dict[str, Any]:
         "groups": groups,
         "explained": explained,
         "lede": lede(rows, groups),
-        "figures": numbers(rows, plan) if plan and rows.tasks else [],
-        "tested": tested(rows, plan) if plan else None,
+        "figures": numbers(rows, made, plan) if plan and rows.tasks else [],
+        "tested": tested(rows, made, plan) if plan else None,
     }
 
 
@@ -74,9 +75,9 @@ def lede(rows: Rows, groups: Sequence[Group]) -> dict[str, str]:
     return {"says": says, "action": f"First: {worst.name.lower()}, “{worst.sick[0].subject}”."}
 
 
-def numbers(rows: Rows, plan: engine.Plan) -> list[Figure]:
+def numbers(rows: Rows, made: engine.Network, plan: engine.Plan) -> list[Figure]:
     now = engine.instant(rows.today)
-    seen = vitals.vitals(network(rows), plan, data_date=now)
+    seen = vitals.vitals(made, plan, data_date=now)
     row = PlanOfRecord.objects.filter(project=rows.project).first()
     due = None
     if row is not None:
@@ -85,9 +86,9 @@ def numbers(rows: Rows, plan: engine.Plan) -> list[Figure]:
     return figures(rows, seen, due, row.letter if row else "")
 
 
-def tested(rows: Rows, plan: engine.Plan) -> dict[str, Any] | None:
+def tested(rows: Rows, made: engine.Network, plan: engine.Plan) -> dict[str, Any] | None:
     """The plan is tried at each look: the end must follow what carries it."""
-    found = vitals.delay_test(network(rows), plan, data_date=engine.instant(rows.today))
+    found = vitals.delay_test(made, plan, data_date=engine.instant(rows.today))
     if found is None:
         return None
     name = next(t.name for t in rows.tasks if str(t.pk) == found.activity)

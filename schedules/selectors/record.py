@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Any
-from zoneinfo import ZoneInfo
+
+from django.db.models.fields.json import KT
 
 from projects.hooks import Level
 from projects.models import Project
 from projects.words import day, plural
 from schedules.engine.variance import Fate, Variance, days_between
-from schedules.models import Forecast, PlanOfRecord
+from schedules.models import Forecast, KeyDateEffect, PlanOfRecord
 from schedules.plan import Rows, current, read
 from schedules.plan.kept import Kept, KeptTask, freeze, held_against, thaw
 from schedules.selectors.changed import link_words, other_calendars
@@ -50,8 +51,22 @@ class Whole:
     by: str
 
 
-def plans_kept(project: Project) -> list[PlanOfRecord]:
-    return list(PlanOfRecord.objects.filter(project=project).defer("rows"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptPlan:
+    letter: str
+    kept_on: date  # the project's own day, not that of the clock in Greenwich
+    made_by: str
+    reason: str
+
+
+def plans_kept(project: Project) -> list[KeptPlan]:
+    """All of them, newest first, without their rows."""
+    found = PlanOfRecord.objects.filter(project=project).annotate(on=KT("rows__on"))
+    names = ("letter", "on", "made_by", "reason")
+    return [
+        KeptPlan(letter=letter, kept_on=date.fromisoformat(on), made_by=who, reason=reason)
+        for letter, on, who, reason in found.values_list(*names)
+    ]
 
 
 def record_sheet(
@@ -95,17 +110,21 @@ def compared(rows: Rows, kept: Kept, then: Kept, first: str, second: str | None)
 def lede(
     rows: Rows, kept: Kept, then: Kept, first: str, found: dict[str, Variance]
 ) -> dict[str, str]:
-    """How far the work has slipped, and the task that slipped most."""
+    """How far the work has slipped, and what slipped most of that which carries the date."""
     says = f"Against Rev {first} of {day(kept.on)}: {ready_words(rows, kept, then)}."
-    unfinished = {t.name for t in rows.tasks if not t.finished_on}
     later = [v for v in found.values() if (v.finish or 0) > 0]
-    open_ones = [v for v in later if then.tasks[v.key].name in unfinished]
-    worst = max(open_ones or later, key=lambda v: v.finish or 0, default=None)
+    chain = {str(t.pk) for t in rows.tasks if t.chain_position is not None and not t.finished_on}
+    carrying = [v for v in later if v.key in chain - events(rows)]
+    worst = max(carrying or later, key=lambda v: v.finish or 0, default=None)
     if worst is None:
         return {"says": says}
     name = then.tasks[worst.key].name
     action = f"“{name}” slipped most: {plural(worst.finish or 0, 'working day')} later."
     return {"says": says, "action": action}
+
+
+def events(rows: Rows) -> set[str]:
+    return {str(k.task_id) for k in rows.key_dates if k.effect == KeyDateEffect.EVENT}
 
 
 def ready_words(rows: Rows, kept: Kept, then: Kept) -> str:
@@ -194,8 +213,7 @@ def slips(project: Project) -> dict[str, Any]:
     """The chart of what was said of the date, day by day, and its table, newest first."""
     rows = Forecast.objects.filter(project=project, ready_on__isnull=False).order_by("on")
     said = [Said(row.on, row.ready_on, row.public_on) for row in rows if row.ready_on]
-    zone = ZoneInfo(project.zone)
-    kept = [(row.letter, row.made_at.astimezone(zone).date()) for row in plans_kept(project)]
+    kept = [(row.letter, row.kept_on) for row in plans_kept(project)]
     charts = {
         name: draw_slips(said, kept, width=width, height=height)
         for name, (width, height) in SIZES.items()
@@ -205,4 +223,9 @@ def slips(project: Project) -> dict[str, Any]:
     turned = turns(said)[::-1] if said else []
     hand = {row.on: row.in_hand_days for row in rows}
     table = [{"said": each, "in_hand": in_hand_words(hand[each.on])} for each in turned]
-    return {**charts, "newest": table[:SHOWN_FIRST], "older": table[SHOWN_FIRST:]}
+    return {
+        **charts,
+        "last": said[-1] if said else None,
+        "newest": table[:SHOWN_FIRST],
+        "older": table[SHOWN_FIRST:],
+    }

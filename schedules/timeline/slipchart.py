@@ -201,9 +201,9 @@ def marks(frame: Frame, kept: Iterable[tuple[str, date]]) -> tuple[Mark, ...]:
 
 
 def names(frame: Frame, last: Said) -> tuple[Tick, ...]:
-    """The two lines by name at their right ends, clear of each other."""
+    """The two lines by name at their right ends, clear of each other; none where it is narrow."""
     if frame.width < NARROW:
-        return stacked(frame, last)
+        return ()
     x, ready = frame.right + 8, frame.y(last.ready)
     if last.public is None:
         return (Tick(x=x, y=ready + 4, text=f"Ready {day(last.ready)}"),)
@@ -212,17 +212,4 @@ def names(frame: Frame, last: Said) -> tuple[Tick, ...]:
     return (
         Tick(x=x, y=public + 4 + apart, text=f"Public {day(last.public)}"),
         Tick(x=x, y=ready + 4 - apart, text=f"Ready {day(last.ready)}"),
-    )
-
-
-def stacked(frame: Frame, last: Said) -> tuple[Tick, ...]:
-    """Without room beside: the higher line is named above it, the lower below it."""
-    x, ready = frame.right - 2, frame.y(last.ready)
-    if last.public is None:
-        return (Tick(x=x, y=ready - 9, text=f"Ready {day(last.ready)}"),)
-    public = frame.y(last.public)
-    above, below = min(public, ready) - 9, max(public, ready) + 20
-    return (
-        Tick(x=x, y=below if last.late else above, text=f"Public {day(last.public)}"),
-        Tick(x=x, y=above if last.late else below, text=f"Ready {day(last.ready)}"),
     )

@@ -178,7 +178,15 @@ def test_everything_of_the_chart_lies_inside_it(width):
     points = [*chart.across, *chart.up, *chart.names, *chart.marks, *chart.dots]
     assert all(0 <= p.x <= width and 0 < p.y <= 300 for p in points)
     assert len({(mark.x // 40, mark.y) for mark in chart.marks}) == 2
-    assert abs(chart.names[0].y - chart.names[1].y) >= 15
+
+
+def test_the_lines_are_named_clear_of_each_other_where_there_is_room():
+    first, day = date(2031, 3, 3), timedelta(days=1)
+    for apart in (-1, 0, 1):
+        said = [Said(first + n * day, first + 60 * day, first + (60 + apart) * day)
+                for n in range(9)]  # fmt: skip
+        one, other = draw_slips(said, [], width=760, height=320).names
+        assert abs(one.y - other.y) >= 15
 
 
 def test_days_on_which_nothing_changed_are_left_out_of_the_table():
