@@ -19,7 +19,7 @@ from .carried import carried, ready
 from .elapsed import Elapsed
 from .outcome import Outcome
 from .ruler import Beyond, Measure, Ruler
-from .spread import Ints, Spread, lengths
+from .spread import Spread, lengths
 from .walk import CLOCK, Walk
 from .weather import Sky, TooWet
 
@@ -66,14 +66,14 @@ class Simulator:
     """Weather and calendars laid once for several plans, which then share every draw.
 
     >>> Simulator(data_date=0, draws=100).days
-    365
+    0
     """
 
     data_date: int
     wet_days: Sequence[float] = ()
     draws: int = 10_000
     seed: int = SEED
-    days: int = 365  # how far ahead everything is laid; grows
+    days: int = 0  # how far ahead everything is laid; grows
     _rulers: dict[int, tuple[Calendar, Ruler]] = field(default_factory=dict)
     _skies: list[Sky] = field(default_factory=list)
     _zones: dict[str | None, Elapsed] = field(default_factory=dict)
@@ -92,9 +92,7 @@ class Simulator:
         join(board)
         if network.end not in board.index:
             raise UnknownActivity(None, network.end or "None")
-        needed = reaches(board, board.index[network.end])
-        length = lengths(board, needed, spreads, self.draws, self.seed)
-        walk = self._walk(network, board, needed, spreads, length)
+        walk = self._walk(network, board, spreads)
         walk.run()
         return walk
 
@@ -109,30 +107,27 @@ class Simulator:
             carried={keys[row].key: share for row, share in carried(walk, end).items()},
         )
 
-    def _walk(
-        self,
-        network: Network,
-        board: Board,
-        needed: list[bool],
-        spreads: Mapping[str, Spread],
-        length: dict[int, Ints],
-    ) -> Walk:
+    def _walk(self, network: Network, board: Board, spreads: Mapping[str, Spread]) -> Walk:
+        end, plain = board.index[network.end or ""], forward(board)
+        needed = reaches(board, end)
+        self.days = self.days or _guess(plain.finish, needed, self.data_date)
         calendars = [network.calendars[activity.calendar] for activity in board.activities]
         outdoor = {
             row: self._ruler(calendars[row])
             for row, activity in enumerate(board.activities)
-            if any(self.wet_days) and _stands_still(board, row, spreads.get(activity.key))
+            if needed[row] and _stands_still(board, row, spreads.get(activity.key))
         }
+        sky = self._sky() if any(self.wet_days) and outdoor else None
         return Walk(
             board=board,
-            plain=forward(board),
+            plain=plain,
             needed=needed,
-            end_row=board.index[network.end or ""],
-            length=length,
-            outdoor=outdoor,
-            own=[self._measure(calendar) for calendar in calendars],
+            end_row=end,
+            length=lengths(board, needed, spreads, self.draws, self.seed),
+            outdoor=outdoor if sky else {},
+            own=[self._measure(c) if n else CLOCK for c, n in zip(calendars, needed, strict=True)],
             elapsed=self._elapsed(network.zone),
-            sky=self._sky() if outdoor else None,
+            sky=sky,
         )
 
     @property
@@ -170,6 +165,12 @@ class Simulator:
         self._rulers.clear()
         self._skies.clear()
         self._zones.clear()
+
+
+def _guess(finish: list[int], needed: list[bool], data_date: int) -> int:
+    """Days that most plans need: a half more than planned, and a month."""
+    last = max(at for at, row in zip(finish, needed, strict=True) if row)
+    return max(0, last - data_date) // DAY * 3 // 2 + 31 + MARGIN
 
 
 def _stands_still(board: Board, row: int, spread: Spread | None) -> bool:

@@ -56,33 +56,37 @@ class Sky:
         """The marks where outdoor work starts and ends that may start at `mark`.
 
         It starts on a dry day. Wet minutes push its end on, over days that may be wet
-        again, until it rests.
+        again, until it rests; draws at rest are not looked at again.
         """
-        mark, day = self._dry(ruler, mark)
+        mark = self._dry(ruler, np.array(np.broadcast_to(mark, self._draw.shape)))
         end = mark + minutes
-        dry = end - self._lost_before(ruler, day)
-        while True:
-            last = (ruler.ends(end) - 1) // DAY
-            further = dry + self._lost_before(ruler, last + 1)
-            if np.array_equal(further, end):
-                return mark, end
-            end = further
+        dry = end - self._lost_before(ruler, ruler.begins(mark) // DAY, self._draw)
+        moving = self._draw
+        while moving.size:
+            at = end[moving]
+            last = (ruler.ends(at) - 1) // DAY
+            further = dry[moving] + self._lost_before(ruler, last + 1, moving)
+            end[moving] = further
+            moving = moving[further != at]
+        return mark, end
 
-    def _dry(self, ruler: Ruler, mark: Ints) -> tuple[Ints, Ints]:
-        """The first mark that begins on a dry day, and that day."""
+    def _dry(self, ruler: Ruler, mark: Ints) -> Ints:
+        """The first marks that begin on a dry day; changes `mark`."""
+        moving = self._draw
         while True:
-            day = ruler.begins(mark) // DAY
-            wet = self._wet[day - self._first, self._draw]
-            if not wet.any():
-                return mark, day
-            mark = np.where(wet, ruler.mark((day + 1) * DAY), mark)
+            day = ruler.begins(mark[moving]) // DAY
+            wet = self._wet.take((day - self._first) * len(self._draw) + moving)
+            moving = moving[wet]
+            if not moving.size:
+                return mark
+            mark[moving] = ruler.mark((day[wet] + 1) * DAY)
 
-    def _lost_before(self, ruler: Ruler, day: Ints) -> Ints:
-        """Working minutes that a calendar loses to wet days before each draw's day."""
+    def _lost_before(self, ruler: Ruler, day: Ints, draws: Ints) -> Ints:
+        """Working minutes that a calendar loses to wet days before the day of some draws."""
         table = self._lost.get(id(ruler))
         if table is None:
             table = self._lost[id(ruler)] = self._count(ruler)
-        return table[day - self._first, self._draw].astype(np.int64)
+        return table.take((day - self._first) * len(self._draw) + draws).astype(np.int64)
 
     def _count(self, ruler: Ruler) -> NDArray[np.int32]:
         days, draws = self._wet.shape

@@ -248,7 +248,7 @@ def test_outdoor_work_stands_still_on_wet_days_whatever_its_calendar(name):
         activities=(*network.activities, task("paint", 1000, name)), links=network.links,
         calendars={**network.calendars, name: calendar}, end="walk", project_calendar=name,
     )  # fmt: skip
-    simulator = Simulator(data_date=MONDAY + 500, wet_days=HALF_WET, draws=300)
+    simulator = Simulator(data_date=MONDAY + 500, wet_days=HALF_WET, draws=300, days=2000)
     spread = Spread(low=400, high=3000, outdoor=True)
     walk = simulator.walk(network, {"paint": spread})
     row, first = 1, MONDAY // 1440 - 2
