@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from django.contrib.sessions.backends.base import SessionBase
@@ -75,7 +76,7 @@ class Kept:
         held = self.answers.get(str(ask.task.pk), {})
         return Line(
             ask=ask,
-            form=wrong or AnswerForm(task=ask.task, today=today(ask.task.project)),
+            form=wrong or AnswerForm(task=ask.task, today=date.fromisoformat(self.on)),
             says=held.get("says") or progress_words(ask.task),
             undo=bool(held),
         )
