@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 
 import pytest
@@ -219,3 +220,27 @@ def test_only_who_may_change_the_project_takes_back(place, ada, cyd, dee):
     assert undo(dee, place).status_code == 404
     assert "Take it back" not in cyd.get(f"{place.url('slip')}").content.decode()
     assert not Notice.objects.filter(told_on__isnull=False).exists()
+
+
+def at_once(act):
+    """The same act by two people at the same moment; what each was answered."""
+
+    def alone(name):
+        try:
+            return act(logged_in(name)).status_code
+        finally:
+            connection.close()
+
+    with ThreadPoolExecutor(2) as both:
+        return sorted(both.map(alone, ["ada", "ben"]))
+
+
+@pytest.mark.skipif(connection.vendor != "postgresql", reason="SQLite locks the whole file")
+@pytest.mark.django_db(transaction=True)
+def test_two_at_the_same_moment_apply_once_and_take_back_once(place):
+    data = changes("a", task(place, "Weld", days="9"))
+    posted = data | {"basis": seen(page_of(logged_in("ada"), place, data)), "reason": "Late"}
+    assert at_once(lambda one: one.post(place.url("slip-apply"), posted)) == [302, 409]
+    assert place.task("Weld").days == 19
+    assert at_once(lambda one: undo(one, place)) == [302, 409]
+    assert place.task("Weld").days == 10
