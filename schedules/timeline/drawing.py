@@ -121,6 +121,14 @@ class Timeline:
         return list(found.items())
 
     @property
+    def weekends(self) -> str:
+        return "".join(
+            f"M{band.x:g} {self.head:g}h{band.width:g}V{self.height:g}h-{band.width:g}z"
+            for band in self.bands
+            if not band.why
+        )
+
+    @property
     def tails(self) -> str:
         return "".join(bar.tail for bar in self.bars)
 

@@ -56,11 +56,11 @@ class Record:
         was = self.tasks.get(task.pk)
         if was is None:
             return None
-        words = self.words(was, last, works)
-        return Kept(start=was.start, finish=was.finish, words=words)
-
-    def words(self, was: KeptTask, last: date, works: Callable[[date], bool]) -> str:
         by = worked_between(was.last, last, works)
+        words = self.words(was, by)
+        return Kept(start=was.start, finish=was.finish, words=words, moved=by != 0)
+
+    def words(self, was: KeptTask, by: int) -> str:
         if not by:
             return f"ends as in Rev {self.letter}"
         way = "later" if by > 0 else "earlier"

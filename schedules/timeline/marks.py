@@ -63,6 +63,7 @@ class Kept:
     start: int
     finish: int
     words: str  # for its title
+    moved: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -200,12 +200,13 @@ class Thread:
 
 @dataclass(frozen=True, slots=True)
 class WeekRow:
-    kind: str  # a State, or wait, flag, public
+    kind: str  # a State, or wait, flag, public, hire, dropped
     name: str
     url: str
     when: str
     lane: str
     word: str
+    note: str = ""  # what it waits for on the chain; where the plan of record had it
 
 
 @dataclass(frozen=True, slots=True)

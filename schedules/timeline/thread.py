@@ -26,9 +26,17 @@ class Row:
 
     def price_at(self, x: float) -> float:
         """Of a vertical line through this row at ``x``."""
-        words = sum(LABEL for a, b in self.labels if a - 2 < x < b + 2)
-        along = sum(POLE for pole in self.poles if abs(x - pole) < 4)
-        return words + along + sum(BAR for a, b in self.bars if a < x < b)
+        price = 0.0  # plain loops: this is asked for every row that a long thread passes
+        for a, b in self.labels:
+            if a - 2 < x < b + 2:
+                price += LABEL
+        for pole in self.poles:
+            if -4 < x - pole < 4:
+                price += POLE
+        for a, b in self.bars:
+            if a < x < b:
+                price += BAR
+        return price
 
     def price_along(self, x0: float, x1: float) -> float:
         """Of a line along the middle of this row."""
@@ -101,10 +109,10 @@ def channels(rows: Sequence[Row], a: End, b: End) -> Iterable[tuple[float, Corne
     above = list(accumulate((row.price_at(top) for row in between), initial=0.0))
     under = [row.price_at(foot) for row in between]
     rest = list(accumulate(reversed(under), initial=0.0))[::-1]
-    for n in range(low + 1, high + 1):
-        k = n - low - 1
-        ya, yb = rows[a.row].middle, rows[b.row].middle
-        yield over(a, b, ya, yb, rows[n].channel, above[k] + rest[k])
+    prices = [up + down for up, down in zip(above, rest, strict=True)]
+    best = min(range(len(prices)), key=prices.__getitem__)
+    ya, yb = rows[a.row].middle, rows[b.row].middle
+    yield over(a, b, ya, yb, rows[low + 1 + best].channel, prices[best])
 
 
 def over(

@@ -3,10 +3,24 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 from schedules.timeline import wording
-from schedules.timeline.marks import Bar, Chart, Flag, State, Wait, day_of, first_day, last_day
+from schedules.timeline.marks import (
+    Bar,
+    Chart,
+    Dropped,
+    Flag,
+    Hire,
+    Join,
+    Other,
+    State,
+    Wait,
+    day_of,
+    first_day,
+    last_day,
+)
 from schedules.timeline.shapes import Week, WeekRow
 
 Found = dict[date, list[tuple[tuple[object, ...], WeekRow]]]
@@ -16,15 +30,19 @@ def weeks_of(chart: Chart) -> tuple[Week, ...]:
     """Each task once, in the week it begins; this week also says what is still going on."""
     found: Found = defaultdict(list)
     names = {lane.key: lane.name for lane in chart.lanes}
+    carried = carried_by(chart.bars, chart.joins)
     this = monday(chart.today)
     for bar in chart.bars:
         begins = monday(first_day(bar))
         if begins < this <= last_day(bar) and bar.state is not State.DONE:
             begins = this
-        found[begins].append(((first_day(bar), 1, bar.key), bar_row(bar, names)))
+        found[begins].append(((first_day(bar), 1, bar.key), bar_row(bar, names, carried)))
     for wait in chart.waits:
         begins = day_of(wait.start)
         found[monday(begins)].append(((begins, 2, wait.key), wait_row(wait)))
+    for other in chart.others:
+        begins = day_of(other.start)
+        found[monday(begins)].append(((begins, 3, other.key), other_row(other, names)))
     drawn = {(bar.name, first_day(bar)) for bar in chart.bars}
     for flag in chart.flags:
         on = day_of(flag.at)
@@ -51,11 +69,28 @@ def monday(day: date) -> date:
     return day - timedelta(days=day.weekday())
 
 
-def bar_row(bar: Bar, names: dict[str, str]) -> WeekRow:
+def carried_by(bars: Iterable[Bar], joins: Iterable[Join]) -> dict[str, str]:
+    """Along the chain, the name of what each waits for."""
+    names = {bar.key: bar.name for bar in bars}
+    return {join.after: names[join.before] for join in joins if join.before in names}
+
+
+def bar_row(bar: Bar, names: dict[str, str], carried: dict[str, str]) -> WeekRow:
     lane = names.get(bar.lane, bar.lane)
     point = bar.start == bar.finish
     kind = f"{bar.state.value} point" if point else bar.state.value
-    return WeekRow(kind, bar.name, bar.url, wording.days_of(bar), lane, wording.standing(bar))
+    before = carried.get(bar.key) if bar.state is State.CHAIN else None
+    notes = [f"after “{before}”" if before else "", bar.kept.words if bar.kept and bar.kept.moved else ""]
+    note = "; ".join(note for note in notes if note)
+    when, word = wording.days_of(bar), wording.standing(bar)
+    return WeekRow(kind, bar.name, bar.url, when, lane, word, note)
+
+
+def other_row(other: Other, names: dict[str, str]) -> WeekRow:
+    kind = "hire" if isinstance(other, Hire) else "dropped"
+    when = wording.span(day_of(other.start), day_of(max(other.finish - 1, other.start)))
+    word = "dropped since the plan was kept" if isinstance(other, Dropped) else "hire"
+    return WeekRow(kind, other.name, "", when, names.get(other.lane, ""), word)
 
 
 def wait_row(wait: Wait) -> WeekRow:

@@ -32,6 +32,37 @@ function openTimeline() {
   if (keptView) focusAgain(scroll, keptView.focus);
 }
 
+/* The name in a long bar stays in sight while the bar is. */
+const followed = new WeakMap();
+
+function namesOf(scroll) {
+  if (followed.has(scroll)) return followed.get(scroll);
+  const found = [];
+  for (const text of scroll.querySelectorAll("text.in")) {
+    const bar = text.parentNode.querySelector(".bar");
+    const start = Number(bar.getAttribute("x")), end = start + Number(bar.getAttribute("width"));
+    const room = end - Number(text.getAttribute("x")) - text.getComputedTextLength() - 6;
+    const parts = [...text.parentNode.querySelectorAll("text, .plate, .done-tick")];
+    if (room > 40) found.push({ parts, from: start, room, by: 0 });
+  }
+  followed.set(scroll, found);
+  return found;
+}
+
+function follow(scroll) {
+  const left = scroll.scrollLeft;
+  for (const name of namesOf(scroll)) {
+    const by = Math.round(Math.min(Math.max(0, left - name.from), name.room));
+    if (by === name.by) continue;
+    name.by = by;
+    for (const part of name.parts) part.setAttribute("transform", `translate(${by})`);
+  }
+}
+
+document.addEventListener("scroll", (event) => {
+  if (event.target.id === "timeline-scroll") requestAnimationFrame(() => follow(event.target));
+}, { capture: true, passive: true });
+
 function focusAgain(scroll, focus) {
   if (!focus) return;
   const bar = focus !== true && scroll.querySelector(`a[data-task="${focus}"]`);
