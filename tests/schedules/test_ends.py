@@ -103,3 +103,24 @@ def test_both_kinds_read_so_in_the_table_and_in_why(place, ada):
     recompute(place.project, TODAY)
     page = ada.get(place.url("why", done.pk)).content.decode()
     assert "Starts Fri 14 Mar because “Weld lantern frame” ends Fri 14 Mar." in page
+
+
+RENOVATION = {"A": 3, "B": 7, "C": 5, "D": 3, "E": 2, "F": 3, "G": 7}  # weeks there, days here
+JOINS = ("AC", "AD", "DE", "BF", "CF", "EF", "DG")
+
+
+def test_a_renovation_with_two_ends_has_other_room_to_each(place):
+    """University operations-management course, homework 5 solution (2024), question 2: two open
+    ends, F at 11 and G at 13. Its starts and finishes give the room to each end alone."""
+    place.project.tasks.all().delete()
+    made = {
+        name: factories.TaskFactory(project=place.project, name=name, days=days)
+        for name, days in RENOVATION.items()
+    }
+    for before, after in JOINS:
+        factories.LinkFactory(before=made[before], after=made[after])
+    recompute(place.project, TODAY)
+    to_f = [days_to(place, "F", name) for name in RENOVATION]
+    to_g = [days_to(place, "G", name) for name in RENOVATION]
+    assert to_f == [0, 1, 0, 0, 0, 0, None]
+    assert to_g == [0, None, None, 0, None, None, 0]

@@ -153,3 +153,25 @@ def test_why_gives_the_reason_of_a_first_day_whether_it_binds_or_not(place, ada)
     assert "You also said that it cannot start before Mon 10 Feb (steel comes then)." in why(
         place, ada, "Weld"
     )
+
+
+NUMERICALS = {"A": 3, "B": 4, "C": 2, "D": 5, "E": 4, "F": 3, "G": 6, "H": 2}
+JOINS = ("AB", "AC", "BD", "BE", "CE", "DF", "DG", "EG", "FH", "GH")
+
+
+def test_three_days_of_room_of_which_one_moves_a_neighbour(place, ada):
+    """Public study notes on project-management numericals, items N1 and N2: C has a total float
+    of 3 and a free float of 2, so the third day moves E; it must end by day 8 of 20."""
+    walk = place.task("Lantern walk")
+    place.project.tasks.exclude(pk=walk.pk).delete()
+    place.project.key_dates.update(on=date(2031, 3, 29))  # the Saturday after day 20
+    made = {
+        name: factories.TaskFactory(project=place.project, name=name, days=days)
+        for name, days in NUMERICALS.items()
+    }
+    for before, after in JOINS:
+        factories.LinkFactory(before=made[before], after=made[after])
+    factories.LinkFactory(before=made["H"], after=walk)
+    said = why(place, ada, "C")
+    assert "It has 3 days in hand: it may end as late as Wed 12 Mar" in said
+    assert "It may slip 2 days without moving anybody; more moves “E”" in said
