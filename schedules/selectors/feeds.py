@@ -10,7 +10,7 @@ from dataclasses import asdict, dataclass
 from datetime import date, time
 
 from projects.models import Project, Site
-from projects.words import day, listed, plural
+from projects.words import day, plural
 from schedules.models import Feed, KeyDate, KeyDateEffect, KeyDateKind, Task
 from schedules.plan import Hire, Rows, current, hires, read
 from schedules.selectors.schedule import TaskRow, task_rows
@@ -218,10 +218,3 @@ def room_words(row: TaskRow, public: KeyDate | None) -> str:
         return f"No days in hand: if it ends later, {public} is at risk."
     return f"{plural(row.in_hand, 'day')} in hand: it must end by {day(row.late_finish)}."
 
-
-def whom(line: FeedLine) -> str:
-    """Who should have the address."""
-    if line.supplier is None:
-        return "You and whoever may see the whole plan."
-    others = "their tasks, hires, booked days and key dates", "the public date"
-    return f"{line.supplier}: {listed(list(others))}. No money, nothing of others."

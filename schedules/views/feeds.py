@@ -16,7 +16,7 @@ from projects.pages import after, sheet
 from projects.words import plural
 from schedules.forms.feeds import FileForm
 from schedules.models import Feed
-from schedules.selectors.feeds import FeedLine, feed_lines, whom
+from schedules.selectors.feeds import FeedLine, feed_lines
 from schedules.services import feeds as service
 from suppliers.models import Supplier
 
@@ -26,7 +26,6 @@ class Row:
     """A line with its address, which only who may change the project sees."""
 
     line: FeedLine
-    whom: str
     address: str
 
 
@@ -35,7 +34,7 @@ def show(
 ) -> HttpResponse:
     lines = feed_lines(project, today(project))
     context = {
-        "rows": [Row(line, whom(line), address_of(request, project, line)) for line in lines],
+        "rows": [Row(line, address_of(request, project, line)) for line in lines],
         "lede": lede(lines),
         "form": form or FileForm(project=project, today=today(project)),
     }

@@ -1,4 +1,7 @@
-"""The demo's region, and who works when: a shop's own hours, its week off, what a lane can hold."""
+"""The demo's region, and who works when: a shop's own hours, its week off, what a lane can hold.
+
+The calendar feeds that are on, too.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,7 @@ from typing import Any
 
 from packets.management.demo.days import Days
 from projects.models import Project
-from schedules.models import Calendar, DayException, Lane
+from schedules.models import Calendar, DayException, Feed, Lane
 from suppliers.models import Supplier
 
 Row = Mapping[str, Any]
@@ -32,6 +35,8 @@ def keep(project: Project, data: Row, suppliers: Mapping[str, Supplier]) -> None
     for row in data["lanes"]:
         said = {name: row[name] for name in OF_LANE if name in row}
         Lane.objects.filter(project=project, name=row["name"]).update(**said)
+    for key in data.get("feeds", ()):
+        Feed.objects.create(project=project, supplier=suppliers.get(key))
 
 
 def close(project: Project, data: Row, days: Days) -> None:
