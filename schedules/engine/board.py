@@ -63,6 +63,7 @@ class Board:
     out: list[list[int]] = field(default_factory=list)  # rows after plain links
     other_into: dict[int, list[int]] = field(default_factory=dict)  # numbers of the others
     other_out: dict[int, list[int]] = field(default_factory=dict)
+    step: dict[int, int | None] = field(default_factory=dict)  # what each of those adds
     order: list[int] = field(default_factory=list)
 
 

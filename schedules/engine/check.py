@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from .board import FAR, Board, Marks, lay
+from .board import Board, Marks, lay
 from .calendar import Calendar
 from .crossing import ahead
 from .errors import ScheduleError
@@ -154,4 +154,4 @@ def _too_early(board: Board, number: int, early: Marks) -> bool:
     row, after = board.first[number], board.second[number]
     if row in board.started or after in board.started:
         return False
-    return -FAR < ahead(board, early, number) < board.line[after].mark(board.data_date)
+    return ahead(board, early, number) < board.line[after].mark(board.data_date)

@@ -32,6 +32,22 @@ def crosses(board: Board, number: int) -> bool:
     return link.lag != 0 and link.clock is not WORK
 
 
+def step(board: Board, number: int) -> int | None:
+    """What a link adds to the start of its predecessor to bound that of its successor, in marks.
+
+    None when the link crosses lines, -FAR when progress has met it.
+    """
+    row, after = board.first[number], board.second[number]
+    if after in board.started and met(board, number):
+        return -FAR
+    if crosses(board, number):
+        return None
+    kind, lag = board.links[number].kind, board.links[number].lag
+    if kind is FS or kind is FF:
+        lag += board.length[row]
+    return lag - board.length[after] if kind is FF or kind is SF else lag
+
+
 def reached(board: Board, early: Marks, number: int) -> int:
     """The instant that a link gives its successor's start or finish, lag included."""
     link, row = board.links[number], board.first[number]
@@ -44,44 +60,35 @@ def reached(board: Board, early: Marks, number: int) -> int:
 
 
 def ahead(board: Board, early: Marks, number: int) -> int:
-    """The least start mark that a link leaves its successor; -FAR when it is met."""
-    link, row, after = board.links[number], board.first[number], board.second[number]
+    """The least start mark that a link leaves its successor; below -BOUND when it is met."""
+    row, add = board.first[number], board.step.get(number)
+    if add is not None:
+        return early.mark[row] + add
+    link, after = board.links[number], board.second[number]
     if link.kind is FS and not link.lag and board.home[row] is board.home[after]:
         return early.mark[row] + board.length[row]
-    to_finish = link.kind is FF or link.kind is SF
-    shift = board.length[after] if to_finish else 0
-    if not crosses(board, number):
-        source = board.length[row] if link.kind is FS or link.kind is FF else 0
-        return early.mark[row] + source + link.lag - shift
-    if met(board, number):
-        return -FAR
-    at, other = reached(board, early, number), board.line[after]
-    if to_finish and (link.lag or link.kind is FF):
-        return other.reach(at) - shift
-    return other.mark(at) - shift
+    at, line = reached(board, early, number), board.line[after]
+    if link.kind is FS or link.kind is SS:
+        return line.mark(at)
+    place = line.reach if link.lag or link.kind is FF else line.mark
+    return place(at) - board.length[after]
 
 
 def back(board: Board, marks: Marks, number: int) -> int:
     """The greatest start mark of the predecessor that leaves its successor at `marks`, or FAR."""
-    link, row, after = board.links[number], board.first[number], board.second[number]
-    from_finish = link.kind is FS or link.kind is FF
-    if marks.mark[after] == FAR or not _holds_back(board, number):
+    row, after = board.first[number], board.second[number]
+    if marks.mark[after] == FAR:
         return FAR
-    shift = board.length[row] if from_finish else 0
-    if not crosses(board, number):
-        target = board.length[after] if link.kind is FF or link.kind is SF else 0
-        return marks.mark[after] + target - link.lag - shift
+    add = board.step.get(number)
+    if add is not None:
+        return marks.mark[after] - add
+    link, line = board.links[number], board.line[row]
+    from_finish = link.kind is FS or link.kind is FF
+    if row in board.started and (row in board.finished or not from_finish):
+        return FAR
     at = _leaves(board, marks, number)
     at = _shifted(board, number, at, -1) if link.lag else at
-    line = board.line[row]
-    return line.mark(at) - shift if from_finish else line.leave(at)
-
-
-def _holds_back(board: Board, number: int) -> bool:
-    row = board.first[number]
-    if met(board, number) or row in board.finished:
-        return False
-    return row not in board.started or board.links[number].kind in (FS, FF)
+    return line.mark(at) - board.length[row] if from_finish else line.leave(at)
 
 
 def _leaves(board: Board, marks: Marks, number: int) -> int:

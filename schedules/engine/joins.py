@@ -1,7 +1,7 @@
 """Put the links on the board and find an order in which every link points forward."""
 
 from .board import Board
-from .crossing import FS
+from .crossing import FS, step
 from .errors import Cycle, DuplicateLink, SelfLink, UnknownActivity
 
 
@@ -19,6 +19,7 @@ def join(board: Board) -> None:
         if link.lag or link.kind is not FS or after in overtaken:
             board.other_out.setdefault(row, []).append(number)
             board.other_into.setdefault(after, []).append(number)
+            board.step[number] = step(board, number)
         else:
             out[row].append(after)
     board.order = _order(board)

@@ -61,7 +61,7 @@ def _place_with_care(board: Board, row: int, ready: int, early: Marks) -> Placed
     if row in board.points:
         mark = settle(board, row, mark)
         return mark, mark, mark
-    return mark, line.begins(mark), line.ends(mark + board.length[row])
+    return line.span(mark, board.length[row])
 
 
 def _actual(board: Board, row: int) -> Placed:
@@ -85,7 +85,7 @@ def _place_back_with_care(board: Board, row: int, limit: int, early: Marks, late
         return FAR, FAR, FAR
     if row in board.points:
         mark = settle_back(board, row, mark)
-    return mark, line.begins(mark), line.ends(mark + length)
+    return line.span(mark, length)
 
 
 def rooms(board: Board, early: Marks) -> list[int]:

@@ -28,6 +28,7 @@ class Line(Protocol):
     def ends(self, mark: int) -> int: ...
     def reach(self, at: int) -> int: ...
     def leave(self, at: int) -> int: ...
+    def span(self, mark: int, length: int) -> Placed: ...
     def place(self, at: int, length: int) -> Placed: ...
     def place_back(self, limit: int, length: int) -> Placed: ...
 
@@ -41,6 +42,9 @@ class Always:
         return at
 
     begins = ends = reach = leave = mark
+
+    def span(self, mark: int, length: int) -> Placed:
+        return mark, mark, mark + length
 
     def place(self, at: int, length: int) -> Placed:
         return at, at, at + length
@@ -116,6 +120,14 @@ class WorkTable:
         self._cover(at)
         shift, end, done, _ = self._spans[bisect_right(self._begin, at) - 1]
         return at - shift if at < end else done - 1
+
+    def span(self, mark: int, length: int) -> Placed:
+        """The work of `length` minutes, above zero, that begins at `mark`."""
+        done, last = self._done, mark + length
+        if mark < done[0] or last > done[-1]:
+            done = self._reach_out(mark, last)
+        begin = mark + self._shift[bisect_right(done, mark) - 1]
+        return mark, begin, last + self._shift[bisect_left(done, last) - 1]
 
     def place(self, at: int, length: int) -> Placed:
         """The first work of `length` minutes, above zero, from `at` on."""
