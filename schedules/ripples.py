@@ -13,7 +13,7 @@ from projects.models import Project
 from projects.words import day, plural, span
 from schedules.models import KeyDate, KeyDateEffect, KeyDateKind
 from schedules.selectors.parties import hire_spans
-from suppliers.selectors import OPEN_ORDERS, window_level
+from suppliers.selectors import OPEN_ORDERS, needed_days, window_level
 
 NEAR_DAYS = 3
 
@@ -55,6 +55,8 @@ def hire_windows(project: Project, before: PlanDays, after: PlanDays) -> list[Ri
         order = hire.order
         if order is None or order.state not in OPEN_ORDERS or not order.window:
             continue
+        if needed_days(t for t in after.tasks.values() if t.order_id == order.pk) == days:
+            continue  # the order says it itself
         level = window_level(order, *days)
         if days != was.get(hire.pk) and level in (Level.BROKEN, Level.NEAR):
             says = f"is booked {order.window}; it would last {span(*days)}."

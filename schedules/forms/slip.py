@@ -35,9 +35,8 @@ MEANING = {
 class SignedDays(forms.DecimalField):
     """Days more or less; a minus may be the typographer's own."""
 
-    def to_python(self, value: Any) -> Decimal | None:
-        found: Decimal | None = super().to_python(str(value or "").replace("−", "-"))
-        return found
+    def to_python(self, value: Any) -> Any:
+        return super().to_python(str(value or "").replace("−", "-"))
 
 
 class ChangeForm(forms.Form):

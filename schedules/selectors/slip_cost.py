@@ -84,7 +84,7 @@ def task_costs(slips: Sequence[Slip], currency: str) -> tuple[list[Cost], list[s
         if slip.task and slip.days and slip.days < 0:
             shorter[slip.task] -= slip.days
         elif slip.task and slip.days:
-            longer.append(f"What {days_words(slip.days)} more of “{slip.task}” cost.")
+            longer.append(f"“{slip.task}” {days_words(slip.days)} longer: it has no price a day.")
     costs, unpriced = [], longer
     for task, days in shorter.items():
         costs += crash_cost(task, days, currency)
@@ -113,9 +113,8 @@ def crash_unpriced(task: Task, days: Decimal) -> list[str]:
     if paid == days:
         return []
     if not paid:
-        return [f"What it costs to have “{task}” {days_words(days)} shorter."]
-    most = f"only {days_words(paid)} of “{task}” can be bought"
-    return [f"How “{task}” becomes {days_words(days)} shorter: {most}."]
+        return [f"“{task}” {days_words(days)} shorter: it has no price for that."]
+    return [f"“{task}” {days_words(days)} shorter: only {days_words(paid)} can be bought."]
 
 
 def hire_costs(
@@ -128,9 +127,9 @@ def hire_costs(
         if not more:
             continue
         side = "longer" if more > 0 else "shorter"
-        says = f"{hire.name} {plural(abs(more), 'day')} {side}"
+        says = f"“{hire.name}” {plural(abs(more), 'day')} {side}"
         if hire.day_cents is None:
-            unpriced.append(f"What {says} costs or saves.")
+            unpriced.append(f"{says}: it has no price a day.")
         else:
             price = money(hire.day_cents, currency)
             costs.append(Cost(says=f"{says} at {price} a day", cents=more * hire.day_cents))
@@ -153,4 +152,5 @@ def tied(days: PlanDays, order: int) -> list[TaskDays]:
 
 
 def booking_words(order: Order, needed: str) -> str:
-    return f"What moving “{order.title}” costs: booked {order.window}, it would be needed {needed}."
+    would = f"is booked {order.window} and would be needed {needed}"
+    return f"“{order.title}” {would}: ask what it costs to move it."

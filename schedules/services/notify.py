@@ -90,7 +90,8 @@ def write_anew(*, notice: Notice, user: User, days: hooks.PlanDays) -> Notice | 
     project = Project.objects.select_for_update().get(pk=notice.project_id)
     addressee = next((a for a in addressees(project) if is_to(a, notice)), None)
     now, public = matters(project, days), public_key(project)
-    if addressee is None:
+    if addressee is None:  # nobody of that name hangs on a date any more
+        Notice.objects.filter(pk=notice.pk, told_on=None).delete()
         return None
     known = {**now, **known_to(project, addressee)}
     unsent(project, addressee).delete()

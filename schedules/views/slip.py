@@ -43,29 +43,35 @@ def show(
     status: int = 200,
     **more: Any,
 ) -> HttpResponse:
-    wrong = options.wrong
+    context = {**tried(options), "reason": reason or ReasonForm(), **more}
+    context["plan_changed"] = status == 409 and not more
+    context["aftermath"] = aftermath(project, request.GET.get("applied", ""))
+    context["chances"] = chances_of(options) if request.GET.get("chance") else []
+    return sheet(
+        request,
+        project,
+        "schedules/slip.html",
+        context,
+        current="schedule",
+        part="sheet",
+        status=422 if status == 200 and options.wrong else status,
+    )
+
+
+def tried(options: Options) -> dict[str, Any]:
+    """Every option laid out, and the one that is seen whole."""
     compared = Comparison(options.rows)
     columns = [column(compared, options, option) for option in options.options]
     picked = next(c for c in columns if c.letter == options.pick)
-    context = {
+    return {
         "options": options,
         "columns": columns if options.anything else [],
         "compared": compared,
         "picked": picked,
         "preview": picked.preview,
         "public": options.rows.public,
-        "reason": reason or ReasonForm(),
-        "plan_changed": status == 409 and not more,
         "query": options.query(),
-        "chances": chances_of(options) if request.GET.get("chance") else [],
-        "aftermath": aftermath(project, request.GET.get("applied", "")),
-        **more,
     }
-    status = 422 if status == 200 and (wrong or options.wrong) else status
-    template = "schedules/slip.html"
-    return sheet(
-        request, project, template, context, current="schedule", part="sheet", status=status
-    )
 
 
 def column(compared: Comparison, options: Options, option: Option) -> Column:
