@@ -29,6 +29,7 @@ ODD = re.compile(r"BY(MONTHDAY|YEARDAY|WEEKNO|SETPOS|EASTER)=", re.IGNORECASE)
 FREQUENT = re.compile(r"FREQ=(DAILY|WEEKLY)", re.IGNORECASE)
 MONTHS = re.compile(r"BYMONTH=([^;]*)", re.IGNORECASE)
 DAY = timedelta(days=1)
+DAMAGE = (ValueError, TypeError, LookupError, AttributeError, OSError, RecursionError)
 Moment = date | datetime
 
 
@@ -78,7 +79,7 @@ def events_in(data: bytes) -> list[Event]:
         calendars = Calendar.from_ical(text, multiple=True)
         every = [one for calendar in calendars for one in calendar.walk("VEVENT")]
         found = [one for one in every if isinstance(one, Event)]
-    except (ValueError, TypeError, KeyError, IndexError, AttributeError, RecursionError) as error:
+    except DAMAGE as error:
         raise BadFile(
             "This calendar file is damaged. Export it once more, and choose the new file."
         ) from error

@@ -203,6 +203,7 @@ BAD = [
     (b"%PDF-1.7 not a calendar", "This is not a calendar file."),
     (b"BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\n", "in this calendar file"),
     (b"BEGIN:VCALENDAR\r\n\x00\xff;;;:::\r\nEND:VEVENT\r\n", "calendar file"),
+    (calendar(HEARING.replace("America/New_York", "America")).encode(), "is damaged"),
     (calendar().encode(), "There are no events in this calendar file."),
     (calendar(HEARING.replace("2031", "2011")).encode(), "No event in this file lies between"),
     (calendar(HEARING.replace("DTSTART", "X-START")).encode(), "No event in this file lies"),

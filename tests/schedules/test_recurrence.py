@@ -53,3 +53,14 @@ def test_an_endless_rule_is_taken_as_far_as_asked() -> None:
 def test_what_is_not_a_rule_is_refused(rule: str) -> None:
     with pytest.raises(BadRule):
         instances(rule, datetime(2031, 6, 14))
+
+
+@pytest.mark.parametrize("rule", ["FREQ=DAILY;INTERVAL=0", "FREQ=YEARLY;INTERVAL=00;COUNT=2"])
+def test_a_rule_that_never_moves_on_is_refused(rule: str) -> None:
+    """An interval is a positive number: section 3.3.10."""
+    with pytest.raises(BadRule):
+        next(instances(rule, datetime(2031, 6, 14, 10)))
+
+
+def test_an_interval_of_ten_is_not_one_of_nothing() -> None:
+    assert written("FREQ=DAILY;INTERVAL=10;COUNT=2", datetime(2031, 6, 1))[1].startswith("11 Jun")
