@@ -16,8 +16,13 @@ THUMB = 44
 
 
 @pytest.fixture
+def screen() -> str:
+    return "phone"
+
+
+@pytest.fixture
 def phone(open_as: OpenAs) -> Page:
-    page = open_as("artist", width="phone")
+    page = open_as("artist")
     page.goto(UPDATE)
     return page
 
