@@ -151,3 +151,10 @@ def test_work_that_nothing_waits_for_any_more_has_no_path_to_the_end() -> None:
         found = plan(task("frame"), skin, task("walk", 0), link("frame FS skin"),
                      link("skin FS walk"), end="walk")  # fmt: skip
         assert [key for key, dates in found.dates.items() if not dates.to_end] == ["frame"]
+
+
+def test_finished_work_keeps_its_path_to_the_end() -> None:
+    over = {"actual_start": MONDAY - 9 * 1440, "actual_finish": MONDAY - 1440}
+    found = plan(task("frame", **over), task("skin", **over), task("walk", 0),
+                 link("frame FS skin"), link("skin FS walk"), end="walk")  # fmt: skip
+    assert all(dates.to_end for dates in found.dates.values())

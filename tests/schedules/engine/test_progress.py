@@ -89,6 +89,8 @@ def test_a_finish_link_between_two_begun_tasks_still_binds() -> None:
         link("frame FF skin"),
     )
     assert plan(*parts).dates["skin"].early_finish == at("2031-06-19T17:00")
+    found = plan(*parts, date_for("skin", "no_later", "2031-06-18"))
+    assert found.dates["frame"].total_float == -2 * DAY
 
 
 def test_a_start_link_counts_from_the_actual_start() -> None:
@@ -135,8 +137,11 @@ def test_with_override_the_rest_of_begun_work_does_not_wait() -> None:
 
 
 def test_override_says_nothing_about_work_that_has_not_begun() -> None:
-    waiting = plan(task("frame", 2 * DAY), task("skin", ahead=True), link("frame FS skin"))
-    assert waiting.dates["skin"].early_start == at("2031-06-18T08:00")
+    for minutes, remaining in ((DAY, None), (DAY, 60), (0, None)):
+        skin = task("skin", minutes, ahead=True, remaining=remaining, finish_milestone=False)
+        waiting = plan(task("frame", 2 * DAY), skin, link("frame FS skin"), end="skin")
+        assert waiting.dates["skin"].early_start == at("2031-06-18T08:00")
+        assert waiting.dates["frame"].to_end and waiting.chain == ("frame", "skin")
 
 
 def test_override_forgets_unfinished_work_but_no_wait_that_runs() -> None:
