@@ -107,5 +107,5 @@ def chances(rows: plan.Rows, options: Sequence[Sequence[Slip]]) -> list[str]:
     found = []
     for slips in ([], *options):
         drawn = drawing.of(slipped(rows, slips))
-        found.append("" if drawn is None else f"{round(drawn.percent)} %")
+        found.append("" if drawn is None else f"about {round(drawn.percent)} %")
     return found
