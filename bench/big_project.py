@@ -103,6 +103,7 @@ def make_tasks(
     schedules.KeyDate.objects.create(
         project=project, name="Opening", kind="public", on=PUBLIC, effect="event", task=tasks[-1]
     )
+    schedules.Weather.objects.create(project=project, wet_days=[8] * 12)
 
 
 def task(
@@ -120,6 +121,9 @@ def task(
         lane=lanes[n % len(lanes)],
         phase=f"Phase {n * 8 // size}",
         days=Decimal(0 if n == size - 1 else 1 + n % 4),
+        low_days=None if n == size - 1 else Decimal(1 + n % 4) / 2,
+        high_days=None if n == size - 1 else Decimal(1 + n % 4) * 2,
+        outdoor=n % 10 == 0,
         position=n,
         started_on=done,
         finished_on=done,

@@ -22,7 +22,7 @@ from typing import Any
 
 SIZES = (120, 480)
 RUNS = 7
-MOST_MS = {"slip preview": 150.0, "recompute": 30.0}
+MOST_MS = {"slip preview": 150.0, "recompute": 30.0, "chance": 400.0, "what buys chance": 3000.0}
 SHEET_MS = 100.0
 PIECE = {"HTTP_HX_REQUEST": "true", "HTTP_HX_TARGET": "sheet"}
 
@@ -117,7 +117,24 @@ def changes(client: Any, project: Any) -> dict[str, Act]:
         recompute(project, TODAY)
         lay_out.took = perf_counter() - began  # type: ignore[attr-defined]
 
-    return {"task edit": edit, "recompute": lay_out}
+    return {"task edit": edit, "recompute": lay_out, **drawn(client, project)}
+
+
+def drawn(client: Any, project: Any) -> dict[str, Act]:
+    """The page of the chance, with all 10,000 draws made anew; and what would buy more."""
+    from schedules.models import ChanceResult
+
+    def anew(place: str) -> Act:
+        def act(run: int) -> None:
+            ChanceResult.objects.filter(project=project).delete()
+            began = perf_counter()
+            answer = client.get(f"/projects/{project.pk}/schedule/{place}")
+            act.took = perf_counter() - began  # type: ignore[attr-defined]
+            assert answer.status_code == 200, answer.status_code
+
+        return act
+
+    return {"chance": anew("chance/"), "what buys chance": anew("chance/buys/")}
 
 
 def measure(act: Act) -> Measured:
@@ -151,7 +168,8 @@ def verdicts(found: dict[str, list[Measured]]) -> list[str]:
         f"Queries grow with rows: {', '.join(grown) or 'on no page'}.",
         f"Above its limit at {SIZES[0]} tasks: {', '.join(slow) or 'nothing'}. Limits: "
         f"a sheet {SHEET_MS:.0f} ms, a slip preview {MOST_MS['slip preview']:.0f} ms, "
-        f"recomputing the plan, database included, {MOST_MS['recompute']:.0f} ms.",
+        f"recomputing the plan, database included, {MOST_MS['recompute']:.0f} ms, "
+        f"the page of the chance with all its draws {MOST_MS['chance']:.0f} ms.",
     ]
 
 

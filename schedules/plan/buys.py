@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from schedules import engine
 from schedules.models import Lane, Task
-from schedules.plan.chance import Chances, Drawing, due, spreads
+from schedules.plan.chance import Chances, Drawing, due, spreads, wet_days
 from schedules.plan.rows import Rows
 from schedules.plan.translate import network
 from suppliers.models import Order, OrderState
@@ -148,7 +148,7 @@ def second_makers(ground: Ground) -> Iterator[tuple[Action, Changed]]:
 
 def covered(ground: Ground) -> Iterator[tuple[Action, Changed]]:
     """Outdoor work under a roof, which goes on in the wet."""
-    for task in ground.carriers:
+    for task in ground.carriers if any(wet_days(ground.rows)) else ():
         spread = ground.spreads.get(str(task.pk))
         if task.outdoor and spread:
             dry = {**ground.spreads, str(task.pk): replace(spread, outdoor=False)}

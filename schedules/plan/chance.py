@@ -61,7 +61,7 @@ class Drawing:
         self, changed: engine.Network, spreads: Mapping[str, chance.Spread], by: int
     ) -> float:
         """The chance of a network that differs from that of the rows."""
-        outcome = self._simulator.run(changed, spreads)
+        outcome = self._simulator.run(changed, spreads, trace=False)
         return 100 * outcome.chance(by) if outcome else 0.0
 
     def of(self, rows: Rows) -> Chances | None:

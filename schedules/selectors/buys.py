@@ -108,7 +108,8 @@ class Words:
             assumes = "as its estimate says" if said else "one day, to see what a day is worth"
             return f"make “{task}” {plural(int(row['days']), 'day')} shorter", assumes
         if kind is Kind.SECOND:
-            return f"a second maker on “{task}”", f"taken as half of what is left: {days} days"
+            left = f"{days} {'day' if days == '1' else 'days'}"
+            return f"a second maker on “{task}”", f"taken as half of what is left: {left}"
         if kind is Kind.COVER:
             return f"a cover over “{task}”", "taken to keep all rain off"
         if kind is Kind.SATURDAYS:

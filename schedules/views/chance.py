@@ -46,7 +46,8 @@ def chance_cell(request: HttpRequest, project_id: int) -> HttpResponse:
         answered(read(project, day))
     except engine.ScheduleError:
         return HttpResponse(status=204)
-    return render(request, "_titlecell.html", {"cell": titleblock.chance(project, day)})
+    cell = titleblock.chance(project, day)
+    return render(request, "_titlecell.html", {"cell": cell}) if cell else HttpResponse()
 
 
 @require_POST
@@ -54,7 +55,7 @@ def chance_weather(request: HttpRequest, project_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     form = WeatherForm(request.POST, weather=getattr(project, "weather", None))
     if not form.is_valid():
-        return show(request, project, status=422, weather=form)
+        return show(request, project, status=422, weather_form=form)
     source = form.cleaned_data["source"]
     says = save_weather(project=project, user=request.user, wet_days=form.wet_days(), source=source)
     return answer(request, project, says)

@@ -78,11 +78,16 @@ class Simulator:
     _skies: list[Sky] = field(default_factory=list)
     _zones: dict[str | None, Elapsed] = field(default_factory=dict)
 
-    def run(self, network: Network, spreads: Mapping[str, Spread]) -> Outcome | None:
-        """As `simulate`. Lays everything further as long as some draw needs it."""
+    def run(
+        self, network: Network, spreads: Mapping[str, Spread], *, trace: bool = True
+    ) -> Outcome | None:
+        """As `simulate`; what carries the date is left out when `trace` is False.
+
+        Lays everything further as long as some draw needs it.
+        """
         while True:
             try:
-                return self._outcome(self.walk(network, spreads))
+                return self._outcome(self.walk(network, spreads), trace)
             except Beyond:
                 self._look_further(network)
 
@@ -96,15 +101,14 @@ class Simulator:
         walk.run()
         return walk
 
-    def _outcome(self, walk: Walk) -> Outcome | None:
-        end = walk.end_row
-        at = ready(walk, end)
+    def _outcome(self, walk: Walk, trace: bool) -> Outcome | None:
+        at = ready(walk, walk.end_row)
         if at is None:
             return None
-        keys = walk.board.activities
+        keys, shares = walk.board.activities, carried(walk, walk.end_row) if trace else {}
         return Outcome(
             ready=np.broadcast_to(at, (self.draws,)),
-            carried={keys[row].key: share for row, share in carried(walk, end).items()},
+            carried={keys[row].key: share for row, share in shares.items()},
         )
 
     def _walk(self, network: Network, board: Board, spreads: Mapping[str, Spread]) -> Walk:
