@@ -14,6 +14,7 @@ from django.db import transaction
 
 from packets.management.demo import (
     chances,
+    hands,
     hires,
     hours,
     papers,
@@ -21,6 +22,7 @@ from packets.management.demo import (
     record,
     spent,
     things,
+    told,
     when,
 )
 from packets.management.demo.days import Days
@@ -44,6 +46,7 @@ def load() -> None:
     people.make_logins()
     hearthlight = whole_project(read("hearthlight"))
     record.tell(hearthlight, read("hearthlight-record"), Days(today(hearthlight)))
+    told.tell(hearthlight, read("hearthlight-told"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
 
@@ -64,6 +67,7 @@ def whole_project(data: Row) -> Project:
     tasks = when.make_tasks(project, data, suppliers, stages, days)
     hours.keep(project, data, suppliers)
     chances.keep(project, data, tasks)
+    hands.keep(project, data, tasks)
     lay_public_date(project, data, tasks, days)
     hours.close(project, data, days)
     when.make_key_dates(project, data["key_dates"][1:], tasks, days)
