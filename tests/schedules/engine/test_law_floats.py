@@ -31,6 +31,14 @@ def test_override_is_the_plan_without_the_links_from_unfinished_work(network: Ne
 
 @laws
 @given(under_way())
+def test_under_way_without_imposed_dates_no_float_is_negative(network: Network) -> None:
+    """Law 9 with progress, whatever end is chosen."""
+    found = solve(replace(network, key_dates=()), data_date=START)
+    assert all(dates.total_float >= 0 for dates in found.dates.values())
+
+
+@laws
+@given(under_way())
 def test_what_is_out_of_order_waits_unless_it_is_ahead(network: Network) -> None:
     links = {link.key: link for link in network.links}
     found = solve(network, data_date=START).dates

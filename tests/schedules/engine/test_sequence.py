@@ -36,6 +36,10 @@ def test_what_is_in_order_is_not_named() -> None:
     assert found(task("frame", **OVER), task("skin", **OVER), link("frame FS skin")) == []
 
 
+def test_a_wait_from_a_start_that_has_come_is_past() -> None:
+    assert found(task("frame", **BEGUN), task("skin", **BEGUN), link("frame SS skin", DAY)) == []
+
+
 def test_a_negative_lag_allows_that_much() -> None:
     parts = (task("frame", **BEGUN), task("skin", actual_start=FRIDAY - DAY, remaining=DAY))
     assert found(*parts, link("frame FS skin", -3 * DAY)) == []
