@@ -11,7 +11,8 @@ from schedules import engine
 from schedules.models import Hammock, Lane, Task
 from schedules.plan.rows import Rows
 
-TaskKeys = Mapping[int, tuple[int, ...]]  # of each hire
+Tasks = tuple[int, ...]
+TaskKeys = Mapping[int, Tasks]  # of each hire
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +54,7 @@ def hires(rows: Rows, plan: engine.Plan | None = None) -> list[Hire]:
     )
     known = {int(key) for key in plan.dates}
     return [
-        hire_of(row, lane_calendar(row.lane, rows), plan, hours, opens[row.pk], closes[row.pk])
+        hire_of(row, plan, hours, lane_calendar(row.lane, rows), (opens[row.pk], closes[row.pk]))
         for row in found
         if known.issuperset(opens.get(row.pk) or {0})
         and known.issuperset(closes.get(row.pk) or {0})
@@ -70,35 +71,27 @@ def tasks_of(rows: Rows, which: str) -> TaskKeys:
 
 
 def hire_of(
-    row: Hammock,
-    calendar_key: str,
-    plan: engine.Plan,
-    hours: engine.Network,
-    opened_by: tuple[int, ...],
-    closed_by: tuple[int, ...],
+    row: Hammock, plan: engine.Plan, hours: engine.Network, key: str, ends: tuple[Tasks, Tasks]
 ) -> Hire:
-    calendar = hours.calendars[calendar_key]
-    hammock = engine.Hammock(
-        key=str(row.pk),
-        starts=tuple(map(str, opened_by)),
-        finishes=tuple(map(str, closed_by)),
-        calendar=calendar.key,
-    )
+    """``key`` is that of its calendar; ``ends`` the tasks that it starts and ends with."""
+    starts, finishes = (tuple(map(str, tasks)) for tasks in ends)
+    hammock = engine.Hammock(key=str(row.pk), starts=starts, finishes=finishes, calendar=key)
     start, finish, minutes = engine.hammock_dates(plan, hours, hammock)
+    first = engine.day_that_begins(start)
     return Hire(
         pk=row.pk,
         name=row.name,
         lane=row.lane,
         order_id=row.order_id,
         supplier_id=row.lane.supplier_id,
-        opened_by=opened_by,
-        closed_by=closed_by,
+        opened_by=ends[0],
+        closed_by=ends[1],
         start=start,
         finish=finish,
-        first=engine.day_that_begins(start),
-        last=max(engine.day_that_begins(start), engine.day_that_ends(finish)),
+        first=first,
+        last=max(first, engine.day_that_ends(finish)),
         minutes=minutes,
-        days=-(-max(0, minutes) // calendar.day_minutes),
+        days=-(-minutes // hours.calendars[key].day_minutes),
         day_cents=row.day_cents,
     )
 

@@ -73,10 +73,12 @@ class Kept:
         return (held["was"], held["became"]) if held else None
 
     def line(self, ask: Question, wrong: AnswerForm | None) -> Line:
+        """``wrong`` is a form that was refused; it stands where its task does."""
         held = self.answers.get(str(ask.task.pk), {})
+        mine = wrong if wrong and wrong.task.pk == ask.task.pk else None
         return Line(
             ask=ask,
-            form=wrong or AnswerForm(task=ask.task, today=date.fromisoformat(self.on)),
+            form=mine or AnswerForm(task=ask.task, today=date.fromisoformat(self.on)),
             says=held.get("says") or progress_words(ask.task),
             undo=bool(held),
         )

@@ -35,17 +35,14 @@ def show(
     just: int = 0,
     says: str = "",
 ) -> HttpResponse:
-    """The page; ``answer`` and ``ahead`` are forms with something wrong in them."""
-    also = request.GET.get("also", "")
-    page = update_page(project, today(project), int(also) if also.isdecimal() else None)
+    """The page; ``answer`` and ``ahead`` (a task and its form) hold something wrong."""
+    page = update_page(project, today(project), also_asked(request))
     kept = Kept.of(request, project)
-    wrong = answer.task.pk if answer else 0
     context = {
         "page": page,
-        "lines": [kept.line(q, answer if q.task.pk == wrong else None) for q in page.questions],
+        "lines": [kept.line(question, answer) for question in page.questions],
         "effect": kept.effect(page.state),
-        "ahead_form": ahead[1] if ahead else AheadForm(),
-        "ahead_wrong": ahead[0] if ahead else 0,
+        "ahead": ahead,
         "just": just,
     }
     status = 422 if answer or ahead else 200
@@ -53,6 +50,12 @@ def show(
         request, project, "schedules/update.html", context,
         current="schedule", part="sheet", status=status, says=says,
     )  # fmt: skip
+
+
+def also_asked(request: HttpRequest) -> int | None:
+    """A task that the plan would not ask about today."""
+    also = request.GET.get("also", "")
+    return int(also) if also.isdecimal() else None
 
 
 def task_of(request: HttpRequest, project_id: int, task_id: int) -> tuple[Project, Task]:
