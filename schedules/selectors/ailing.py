@@ -163,6 +163,8 @@ class Words:
         if date:
             edit = f"{self.url('key-date-edit', date.pk)}?from=health#dates"
             fixes.append(Fix(label="Move the date", url=edit))
+        if date == self.public:
+            fixes.insert(1, Fix(label="Shorten the plan", url=self.url("shorten")))
         key = f"short-{each.key_date}"
         subject = f"{date}, {day(date.on)}" if date else str(self.tasks[each.activity])
         return Sick(key=key, subject=subject, says=says, fixes=tuple(fixes))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from projects.hooks import Level
 from projects.words import day, plural
@@ -96,15 +96,8 @@ def likely(rows: Rows) -> Figure | None:
     if at is None:
         return None
     says = "in eight of ten tries of the plan, with its best and worst days"
-    url = link("chance", rows)
+    url = reverse("schedules:chance", args=[rows.project.pk])
     return Figure(name="Ready by", value=day(engine.day_that_ends(at)), says=says, url=url)
-
-
-def link(name: str, rows: Rows) -> str:
-    try:
-        return reverse(f"schedules:{name}", args=[rows.project.pk])
-    except NoReverseMatch:
-        return ""
 
 
 def merges(rows: Rows, seen: Vitals) -> Figure | None:

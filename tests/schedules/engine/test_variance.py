@@ -42,6 +42,12 @@ def test_a_start_moved_over_a_weekend_is_one_day_later() -> None:
     assert variances({"a": kept}, {"a": now}, {"a": CREW})[0].start == 1
 
 
+def test_a_start_on_a_sunday_instead_of_a_saturday_skips_the_saturday() -> None:
+    """Volunteers work at weekends: from Friday's plan to Sunday, Saturday is lost."""
+    kept, now = span(TUESDAY, start=FRIDAY), span(TUESDAY, start=date(2026, 3, 15))
+    assert variances({"a": kept}, {"a": now}, {"a": WEEKEND})[0].start == 1
+
+
 def test_a_holiday_is_no_day_of_slip() -> None:
     off = Calendar(key="crew", week=CREW.week, exceptions={date(2026, 3, 16): ()})
     assert days_between(off, FRIDAY, TUESDAY) == 1

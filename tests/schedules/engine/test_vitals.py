@@ -152,3 +152,13 @@ def test_the_band_grows_with_what_is_left() -> None:
 
 def test_the_index_of_a_plan_with_nothing_left_is_no_number() -> None:
     assert length_index(0, 5) is None
+
+
+def test_an_event_of_an_hour_is_not_what_comes_close_to_its_own_date() -> None:
+    evening = net(
+        task("weld", 2 * DAY), task("sew", DAY), task("walk", 60, "always"),
+        link("weld FS walk"), link("sew FS walk"),
+        date_for("walk", "event", "2031-06-17T18:00"), end="walk",
+    )  # fmt: skip
+    plan = solve(evening, data_date=MONDAY)
+    assert vitals(evening, plan, data_date=MONDAY).near == ("sew",)
