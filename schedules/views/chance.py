@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
-from projects.pages import after, data_of, posted, sheet
+from projects.pages import after, data_of, posted, sheet, wants_part
 from schedules import engine, titleblock
 from schedules.forms.chance import EstimateForm, WeatherForm
 from schedules.forms.plain import sentence
@@ -38,8 +38,10 @@ def chance_buys(request: HttpRequest, project_id: int) -> HttpResponse:
 
 @require_GET
 def chance_cell(request: HttpRequest, project_id: int) -> HttpResponse:
-    """The figure of the title block, worked out if it has to be."""
+    """The figure of the title block, worked out if it has to be; else the page of it."""
     project = project_for(request.user, project_id)
+    if not wants_part(request):
+        return redirect(reverse("schedules:chance", args=[project.pk]))
     day = today(project)
     current(project, day)
     try:

@@ -98,7 +98,7 @@ def test_a_figure_that_is_stale_is_fetched_after_the_page(ada, estimated):
 
 
 def test_a_change_of_the_plan_makes_the_figure_stale(ada, estimated, typed):
-    ada.get(estimated.url("chance-cell"))
+    ada.get(estimated.url("chance-cell"), headers=HTMX)
     task = estimated.task("Cut")
     ada.post(estimated.url("task-edit", task.pk), typed(task, days="21"))
     assert "see chance" in ada.get(estimated.url("schedule")).content.decode()
@@ -119,7 +119,7 @@ def test_the_cell_costs_other_pages_one_query(ada, estimated):
     ada.get(place)
     with CaptureQueriesContext(connection) as stale:
         ada.get(place)
-    ada.get(estimated.url("chance-cell"))
+    ada.get(estimated.url("chance-cell"), headers=HTMX)
     with CaptureQueriesContext(connection) as fresh:
         ada.get(place)
     asked = [q for q in fresh.captured_queries if "chanceresult" in q["sql"].lower()]
@@ -128,7 +128,7 @@ def test_the_cell_costs_other_pages_one_query(ada, estimated):
 
 def test_an_event_that_is_over_has_no_cell(ada, estimated):
     estimate(estimated, "Lantern walk", finished_on=TODAY, started_on=TODAY)
-    assert ada.get(estimated.url("chance-cell")).content == b""
+    assert ada.get(estimated.url("chance-cell"), headers=HTMX).content == b""
     assert "is over" in ada.get(estimated.url("chance")).content.decode()
 
 
@@ -264,7 +264,7 @@ def test_weather_that_never_ends_is_told_and_breaks_nothing(ada, estimated):
     )
     answer = ada.get(estimated.url("chance"))
     assert answer.status_code == 200 and "Look at the wet days" in answer.content.decode()
-    assert ada.get(estimated.url("chance-cell")).status_code == 204
+    assert ada.get(estimated.url("chance-cell"), headers=HTMX).status_code == 204
 
 
 def test_figures_in_words_are_never_all_or_nothing_unless_they_are():
