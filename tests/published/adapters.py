@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from tests.published.calendar_adapters import CALENDAR_ADAPTERS
 from tests.published.chance_adapters import CHANCE_ADAPTERS
+from tests.published.crash_adapters import CRASH_ADAPTERS
 from tests.published.money_adapters import MONEY_ADAPTERS
 from tests.published.progress_adapters import PROGRESS_ADAPTERS
 from tests.published.record_adapters import RECORD_ADAPTERS
@@ -18,6 +19,7 @@ ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **PROGRESS_ADAPTERS,
     **CALENDAR_ADAPTERS,
     **CHANCE_ADAPTERS,
+    **CRASH_ADAPTERS,
     **MONEY_ADAPTERS,
     **RECORD_ADAPTERS,
 }
