@@ -129,8 +129,9 @@ class Timeline:
         )
 
     @property
-    def tails(self) -> str:
-        return "".join(bar.tail for bar in self.bars)
+    def tails(self) -> list[str]:
+        """Each piece a path of its own: a browser dots a straight line only where it is seen."""
+        return [f"M{piece}" for bar in self.bars for piece in bar.tail.split("M")[1:]]
 
     @property
     def caps(self) -> str:

@@ -85,29 +85,36 @@ function unmark() {
   if (!marked) return;
   const svg = svgOf(marked);
   marked = null;
-  if (!svg) return;
-  svg.classList.remove("one");
-  for (const bar of svg.querySelectorAll("a.with")) bar.classList.remove("with");
-  for (const group of svg.querySelectorAll("g.links")) group.remove();
+  if (svg) for (const group of svg.querySelectorAll("g.links")) group.remove();
 }
 
 function mark(bar) {
   if (marked === bar) return;
   unmark();
   marked = bar;
-  const svg = svgOf(bar);
-  const { into, out } = networkOf(svg);
-  svg.classList.add("one");
-  const group = layer(svg, "links");
-  bar.classList.add("with");
-  for (const tie of [...into.get(bar), ...out.get(bar)]) {
-    tie.before.classList.add("with");
-    tie.after.classList.add("with");
-    drawTie(group, tie, bar);
-  }
+  drawMarks();
+  const { into, out } = networkOf(svgOf(bar));
   tell(`${bar.querySelector("title").textContent}. ${told("Waits for", into.get(bar), "before")} ${told("Then", out.get(bar), "after")}`);
   bar.setAttribute("aria-describedby", "timeline-says");
 }
+
+/* One veil makes all the rest recede; what belongs together is drawn once more over it. */
+function drawMarks() {
+  const svg = svgOf(marked), { into, out } = networkOf(svg);
+  const ties = [...into.get(marked), ...out.get(marked)];
+  const group = layer(svg, "links");
+  group.setAttribute("aria-hidden", "true");
+  group.append(drawn("rect", { class: "veil", y: svg.dataset.head, width: svg.viewBox.baseVal.width, height: svg.viewBox.baseVal.height }));
+  for (const bar of new Set(ties.flatMap((tie) => [tie.before, tie.after]).concat(marked))) {
+    const copy = group.appendChild(drawn("g", { class: bar === marked ? "with this" : "with" }));
+    for (const part of bar.children) if (part.localName !== "title") copy.append(part.cloneNode(true));
+  }
+  for (const tie of ties) drawTie(group, tie, marked);
+}
+
+document.addEventListener("scroll", (event) => {
+  if (event.target.id === "timeline-scroll") requestAnimationFrame(() => marked && drawMarks());
+}, { capture: true, passive: true });
 
 function told(words, ties, end) {
   if (!ties.length) return end === "before" ? "Waits for nothing." : "Nothing waits for it.";
