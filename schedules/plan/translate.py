@@ -52,6 +52,8 @@ def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity
         remaining=remaining,
         finish_milestone=task.closes,
         ahead=bool(task.ahead_reason),
+        low=None if task.low_days is None else work_minutes(task.low_days, calendar),
+        high=None if task.high_days is None else work_minutes(task.high_days, calendar),
     )
 
 

@@ -66,11 +66,12 @@ def test_what_has_three_days_more_is_near(days: int, near: tuple[str, ...]) -> N
 
 def test_near_is_counted_from_the_least_float_not_from_zero() -> None:
     walk = (task("walk", 0), link("A FS walk"), link("B FS walk"))
-    late = date_for("walk", "event", "2031-06-20T18:00")
-    network = net(task("A", 10 * DAY), task("B", 8 * DAY), *walk, late, end="walk")
-    found = solve(network, data_date=MONDAY)
-    assert found.dates["B"].total_float == -3 * DAY
-    assert near_critical(network, found, data_date=MONDAY, leave_out={"walk"}) == ("B",)
+    for day, least in (("2031-06-20", -5), ("2031-07-10", 9)):
+        event = date_for("walk", "event", f"{day}T18:00")
+        network = net(task("A", 10 * DAY), task("B", 8 * DAY), *walk, event, end="walk")
+        found = solve(network, data_date=MONDAY)
+        assert found.dates["B"].total_float == (least + 2) * DAY
+        assert near_critical(network, found, data_date=MONDAY, leave_out={"walk"}) == ("B",)
 
 
 def test_a_day_round_the_clock_is_one_day_not_three() -> None:
