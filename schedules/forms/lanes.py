@@ -38,7 +38,7 @@ class LaneForm(forms.ModelForm):  # type: ignore[type-arg]
         super().__init__(*args, **kwargs)
         self.project = project
         self.choose("supplier", project.suppliers.all(), "Nobody who is paid or lends")
-        self.choose("calendar", project.calendars.all(), "The supplier’s, else the project’s own")
+        self.choose("calendar", project.calendars.all(), "Supplier’s, else project’s")
         speak_plainly(self)
         focus_first(self)
 
