@@ -67,6 +67,7 @@ def lay_out_tasks(beginning: hooks.Beginning, lanes: Mapping[str, Lane]) -> dict
             phase=row["phase"],
             lane=lanes[row["lane"]],
             days=Decimal(str(row["days"])),
+            closes=row.get("closes", False),
             low_days=Decimal(str(row["low"])),
             high_days=Decimal(str(row["high"])),
             outdoor=row["outdoor"],

@@ -102,10 +102,13 @@ def task_progress(request: HttpRequest, project_id: int, task_id: int) -> HttpRe
     data = marked(task, request, project) if "mark" in request.POST else request.POST
     form = ProgressForm(data, instance=task, today=today(project), auto_id="progress_%s")
     if form.is_valid():
-        says = service.mark_progress(
-            project=project, user=request.user, today=today(project), task=task
-        )
-        return changed(request, project, says)
+        try:
+            says = service.mark_progress(
+                project=project, user=request.user, today=today(project), task=task
+            )
+            return changed(request, project, says)
+        except engine.ScheduleError as error:
+            explain(form, error, "remaining_days")
     return wrong(request, project, **opened_task(project, task, progress=form))
 
 

@@ -13,6 +13,8 @@ from projects.access import project_for
 from projects.clock import today
 from projects.models import Project
 from projects.pages import after, sheet
+from schedules import engine
+from schedules.forms.plain import explain
 from schedules.forms.update import AheadForm, AnswerForm
 from schedules.models import Task
 from schedules.plan import current
@@ -80,7 +82,11 @@ def update_answer(request: HttpRequest, project_id: int, task_id: int) -> HttpRe
         return show(request, project, answer=form)
     before = current(project, today(project)).in_hand_days
     was = service.state_of(task)
-    says = saved(request, project, task, form.cleaned_data)
+    try:
+        says = saved(request, project, task, form.cleaned_data)
+    except engine.ScheduleError as error:
+        explain(form, error, "left")
+        return show(request, project, answer=form)
     Kept.of(request, project).keep(task, was, service.state_of(task), says, before)
     return answered(request, project, task, says)
 

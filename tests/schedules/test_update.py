@@ -200,3 +200,16 @@ def test_its_queries_do_not_grow_with_the_questions(place, ada, django_assert_ma
     recompute(place.project, TODAY)
     with django_assert_max_num_queries(len(few)):
         assert "0 of 32 answered." in page_of(ada, place)
+
+
+def test_days_left_that_its_calendar_cannot_hold_are_refused(place, begun, answer):
+    calendar = factories.CalendarFactory(
+        project=place.project, name="Canvas loft", is_default=False, weekdays="0000000"
+    )
+    for n in range(3, 23):
+        calendar.exceptions.create(day=date(2031, 3, n), works=True)
+    Task.objects.filter(pk=begun.pk).update(calendar=calendar)
+    got = answer("Weld", answer="left", left="40")
+    assert got.status_code == 422
+    assert "“Canvas loft” has too few working days for this plan." in got.content.decode()
+    assert place.task("Weld").remaining_days is None
