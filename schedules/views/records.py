@@ -14,7 +14,7 @@ from projects.models import Project
 from projects.pages import after, sheet
 from schedules.forms.plain import focus_first
 from schedules.forms.reasons import ReasonForm
-from schedules.forms.record import CompareForm
+from schedules.forms.record import NOW, CompareForm
 from schedules.selectors.record import plans_kept, record_sheet
 from schedules.services.records import keep_plan
 
@@ -34,7 +34,7 @@ def show_record(
     status: int = 200,
 ) -> HttpResponse:
     kept = plans_kept(project)
-    asked = request.GET if "first" in request.GET else None
+    asked = {"second": NOW, **request.GET.dict()} if "first" in request.GET else None
     form = CompareForm(asked, kept=kept)
     context = record_sheet(project, today(project), *form.letters)
     context |= {"records": kept, "form": form, "opened": opened or {}}

@@ -102,6 +102,11 @@ def test_a_plan_is_not_held_against_itself_nor_against_one_that_is_not_there(pla
     assert ada.get(place.url("record"), {"first": "Q", "second": "now"}).status_code == 422
 
 
+def test_an_address_with_one_plan_holds_it_against_now(place, kept, ada):
+    answer = ada.get(place.url("record"), {"first": "A"})
+    assert answer.status_code == 200 and "Against Rev A" in answer.content.decode()
+
+
 def test_before_any_plan_is_kept_the_page_says_what_to_do(place, ada, cyd):
     assert "No plan is kept yet." in ada.get(place.url("record")).content.decode()
     assert "Keep the plan as it is now" not in cyd.get(place.url("record")).content.decode()

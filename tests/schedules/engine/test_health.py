@@ -53,8 +53,8 @@ def test_a_second_beginning_is_named_until_its_first_day_has_a_reason() -> None:
              date_for("permit", "no_earlier", "2031-06-18"))  # fmt: skip
     assert [a.explained for a in ails(*parts) if a.activity == "permit"] == [False, False]
     explained = ails(*parts, facts=Facts(dates={"no_earlier"}))
-    assert [(a.code, a.explained) for a in explained if a.activity == "permit"] == [
-        (Code.NO_PREDECESSOR, True)
+    assert [(a.code, a.activity, a.explained) for a in explained] == [
+        (Code.NO_PREDECESSOR, "permit", True)
     ]
 
 
@@ -91,6 +91,14 @@ def test_a_date_kept_to_the_minute_is_not_missed() -> None:
     parts = (task("weld", 4 * DAY), WALK, *chain("weld", "walk"),
              date_for("weld", "no_later", "2031-06-19T17:00"))  # fmt: skip
     assert ails(*parts, facts=Facts(dates={"no_later"})) == []
+
+
+def test_a_hearing_missed_by_two_hours_of_a_saturday_is_missed() -> None:
+    parts = (task("weld"), task("hearing", 0, "always"), WALK, *chain("hearing", "walk"),
+             cure("weld FS hearing", 115),
+             date_for("hearing", "event", "2031-06-21T10:00"))  # fmt: skip
+    found = ails(*parts, facts=Facts(links={"weld FS hearing"}, dates={"event"}))
+    assert [(a.code, a.minutes) for a in found] == [(Code.SHORT, 1)]
 
 
 def test_work_begun_too_early_is_named_and_explained_when_it_need_not_wait() -> None:

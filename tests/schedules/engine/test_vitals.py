@@ -120,6 +120,22 @@ def test_the_test_holds_over_several_calendars_and_a_cure(calendar: str) -> None
     assert found and found.held and found.moved > 590 * DAY
 
 
+def test_a_first_day_in_two_weeks_does_not_fail_the_test() -> None:
+    held = net(
+        task("weld", 3 * DAY), task("walk", 0), link("weld FS walk"),
+        date_for("weld", "no_earlier", "2031-06-30"), end="walk",
+    )  # fmt: skip
+    found = delay_test(held, solve(held, data_date=MONDAY), data_date=MONDAY)
+    assert found and found.held and found.moved == 600 * DAY
+
+
+def test_what_was_kept_for_today_is_not_due_this_morning() -> None:
+    bare = net(task("weld"), task("sew"))
+    plan = solve(bare, data_date=MONDAY)
+    kept = {"weld": MONDAY, "sew": at("2031-06-16T17:00")}
+    assert due_work(kept, plan, data_date=MONDAY).due == ("weld",)
+
+
 def test_nothing_left_to_do_is_not_tested() -> None:
     done = net(
         task("weld", actual_start=at("2031-06-09T08:00"), actual_finish=at("2031-06-10T17:00"))
