@@ -13,7 +13,7 @@ from projects.words import day_year, plural
 from schedules import engine, plan
 from schedules.models import KeyDate
 from schedules.timeline.drawing import Timeline as Drawing
-from schedules.timeline.rows import draw_pages
+from schedules.timeline.rows import WIDE, draw_pages
 
 TALLEST = 660  # of a drawing on one wide page, in its own units; it shrinks a little to fit
 
@@ -84,7 +84,7 @@ class Drawn:
 
 
 def drawn(rows: plan.Rows, solved: engine.Plan) -> Drawn:
-    pages = draw_pages(rows, tall=TALLEST, plan=solved)
+    pages = draw_pages(rows, tall=TALLEST, metrics=WIDE, plan=solved)
     return Drawn([page for page in pages if not page.empty])
 
 
