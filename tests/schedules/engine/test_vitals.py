@@ -174,7 +174,7 @@ def test_an_event_of_an_hour_is_not_what_comes_close_to_its_own_date() -> None:
     evening = net(
         task("weld", 2 * DAY), task("sew", DAY), task("walk", 60, "always"),
         link("weld FS walk"), link("sew FS walk"),
-        date_for("walk", "event", "2031-06-17T18:00"), end="walk",
+        date_for("walk", "event", "2031-06-18T18:00"), end="walk",
     )  # fmt: skip
     plan = solve(evening, data_date=MONDAY)
     assert vitals(evening, plan, data_date=MONDAY).near == ("sew",)
