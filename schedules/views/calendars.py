@@ -46,7 +46,6 @@ def show(
         "lines": [opened(project, line, found) for line in lines],
         "light": light,
         "new": found.get("new") or calendar_form(project),
-        "new_open": "new" in found,
         "holidays": coming_holidays(project, now),
     }
     return sheet(
