@@ -75,7 +75,8 @@ class Maker:
     def chosen(self, task: Task) -> tuple[int, int]:
         times = self.times[task.pk]
         if self.placed is Placed.LATEST and times.to_end and not task.finished_on:
-            return times.late_start, times.late_finish
+            start = times.early_start if task.started_on else times.late_start
+            return start, times.late_finish
         return times.early_start, times.early_finish
 
     def ends(self, task: Task) -> tuple[int, int]:

@@ -80,7 +80,10 @@ def bar_row(bar: Bar, names: dict[str, str], carried: dict[str, str]) -> WeekRow
     point = bar.start == bar.finish
     kind = f"{bar.state.value} point" if point else bar.state.value
     before = carried.get(bar.key) if bar.state is State.CHAIN else None
-    notes = [f"after “{before}”" if before else "", bar.kept.words if bar.kept and bar.kept.moved else ""]
+    notes = [
+        f"after “{before}”" if before else "",
+        bar.kept.words if bar.kept and bar.kept.moved else "",
+    ]
     note = "; ".join(note for note in notes if note)
     when, word = wording.days_of(bar), wording.standing(bar)
     return WeekRow(kind, bar.name, bar.url, when, lane, word, note)

@@ -72,6 +72,14 @@ def test_placed_late_the_chain_ends_at_the_walk(planned):
     assert late["Lantern walk"].box.x0 == early["Lantern walk"].box.x0
 
 
+def test_placed_late_what_is_under_way_still_begins_where_it_began(planned):
+    planned.tasks.filter(name="Weld lantern frame").update(started_on=date(2031, 2, 24))
+    early, late = shapes(planned), shapes(planned, placed="latest")
+    name = "Weld lantern frame"
+    assert late[name].box.x0 == early[name].box.x0
+    assert late[name].box.x1 > early[name].box.x1
+
+
 def test_a_done_task_is_done_and_keeps_no_tail(planned):
     planned.tasks.filter(name="Weld lantern frame").update(
         started_on=TODAY.replace(month=2, day=3), finished_on=TODAY.replace(month=2, day=14)
