@@ -18,7 +18,7 @@ CENT = Decimal("0.01")
 def hands_of(rows: Rows) -> levelling.Hands:
     """Two queries. A task takes one of its lane and one of each other that it needs."""
     lanes = Lane.objects.filter(project=rows.project, capacity__isnull=False)
-    capacity = {str(pk): most for pk, most in lanes.values_list("pk", "capacity")}
+    capacity = {str(lane.pk): lane.capacity or 0 for lane in lanes}
     needs = {str(t.pk): {str(t.lane_id): 1} for t in rows.tasks if takes_hands(t)}
     others = Task.also.through.objects.filter(task__project=rows.project)
     for task, lane in others.values_list("task_id", "lane_id"):

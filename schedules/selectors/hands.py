@@ -223,7 +223,8 @@ class Level:
         count = plural(len(self.found.order), "order link")
         if self.in_hand_days is None:
             return f"{count} part the work, and {plural(len(self.moves), 'task')} move."
-        return f"{count} part the work: {self.in_hand_then}; {self.in_hand_now} now."
+        then = self.in_hand_then.capitalize()
+        return f"{then} when nobody is booked twice; {self.in_hand_now} now. {count} part the work."
 
     @property
     def how(self) -> str:

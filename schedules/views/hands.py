@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.http import HttpRequest, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
@@ -36,7 +38,7 @@ def show(
     day = today(project)
     current(project, day)
     book = Book(project, day)
-    context = {"book": book, "level": None, "plan_changed": status == 409, "problem": ""}
+    context: dict[str, Any] = {"book": book, "level": None, "plan_changed": status == 409, "problem": ""}
     if level in ("first", "better"):
         try:
             context["level"] = Level(book, better=level == "better")

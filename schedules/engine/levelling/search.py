@@ -30,8 +30,8 @@ def improve(problem: Problem, first: Marks, effort: float) -> tuple[Marks, int] 
         model = Model(problem, first)
     except NoWorkingTime:
         return None
-    least, left, starts = date_of(problem, problem.early), effort, None
-    bound = least
+    bound = least = date_of(problem, problem.early)
+    starts = None
     if date_of(problem, first) > least:
         solver, done = _solve(model, model.date, effort * FIRST)
         if not done:
@@ -40,11 +40,9 @@ def improve(problem: Problem, first: Marks, effort: float) -> tuple[Marks, int] 
         model.keep_date(round(solver.objective_value))
         starts = model.starts(solver)
         model.hint(solver)
-        left = max(effort - solver.response_proto.deterministic_time, effort * (1 - FIRST))
     else:
         model.keep_date(model.first_date)
-        left = effort * (1 - FIRST)
-    solver, done = _solve(model, model.finishes, left)
+    solver, done = _solve(model, model.finishes, effort * (1 - FIRST))
     if done:
         starts = model.starts(solver)
     return None if starts is None else (in_order(problem, starts), bound)

@@ -29,9 +29,9 @@ def serial(problem: Problem, *, samples: int | None = None) -> Marks:
     reach = NOISE * (max(known, default=0) - problem.board.data_date)
     count = PLACINGS // (1 + len(late)) if samples is None else samples
     least = date_of(problem, problem.early)
-    for _ in range(count):
-        if best[0][0] <= least:
-            break
+    for number in range(count):
+        if best[0][0] <= least and number * 4 >= count:
+            break  # the date is as early as can be, and the finishes had their turn
         noisy = [finish + draw.uniform(-reach, reach) for finish in late]
         best = min(best, _justified(problem, noisy), key=lambda found: found[0])
     return best[1]
@@ -77,9 +77,9 @@ def _attempt(problem: Problem, priority: Sequence[float], fixed: set[int]) -> Ma
     return early
 
 
-def _entry(problem: Problem, priority: Sequence[float], row: int) -> tuple[bool, float, int]:
-    """What takes no hands goes first: it makes others eligible."""
-    return bool(problem.needs[row]), priority[row], row
+def _entry(problem: Problem, priority: Sequence[float], row: int) -> tuple[bool, float, int, int]:
+    """What takes no hands goes first: it makes others eligible. Of equals the shorter one."""
+    return bool(problem.needs[row]), priority[row], problem.board.length[row], row
 
 
 def _reserved(problem: Problem, fixed: set[int]) -> list[Usage]:

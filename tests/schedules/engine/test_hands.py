@@ -1,0 +1,118 @@
+"""Levelling and shortening in small networks, each rule alone. Common practice, no source."""
+
+import pytest
+
+from schedules.engine import LinkKind, solve
+from schedules.engine.crash import Shortening, curve
+from schedules.engine.levelling import Hands, TooFewHands, broken, level, overloads
+
+from .networks import DAY, MONDAY, at, date_for, link, net, task
+
+ONE = Shortening(step=DAY, most=1, cost=100)
+
+
+def hands(*keys, capacity=1, **more):
+    needs = {key: {"artist": 1} for key in keys}
+    return Hands(capacity={"artist": capacity}, needs=needs | more)
+
+
+def order(network, of):
+    found = level(network, of, data_date=MONDAY)
+    return [(o.before, o.after) for o in found.order]
+
+
+def test_of_two_tasks_at_once_the_one_that_is_needed_sooner_goes_first():
+    network = net(task("paint"), task("wire"), task("sign"), link("paint FS sign"), end="sign")
+    assert order(network, hands("paint", "wire")) == [("paint", "wire")]
+
+
+def test_tasks_that_never_meet_get_no_order_link():
+    first = (
+        date_for("paint", "no_later", "2031-06-20"),
+        date_for("wire", "no_earlier", "2031-08-04"),
+    )
+    network = net(task("paint"), task("wire"), *first)
+    assert order(network, hands("paint", "wire")) == []
+
+
+def test_an_order_that_follows_from_other_links_is_not_said_again():
+    network = net(task("a"), task("b"), task("c"), link("a FS c"), link("c FS b"))
+    assert order(network, hands("a", "b")) == []
+
+
+def test_a_task_that_may_begin_early_is_held_back_by_a_link_of_another_kind():
+    network = net(task("a", 3 * DAY), task("b"), link("a FS b", -2 * DAY))
+    found = level(network, hands("a", "b"), data_date=MONDAY)
+    assert [(o.kind, o.lag) for o in found.order] == [(LinkKind.SS, 3 * DAY)]
+    assert not overloads(found.network, hands("a", "b"), found.plan, data_date=MONDAY)
+
+
+def test_work_in_progress_is_not_put_off():
+    begun = task("weld", 3 * DAY, actual_start=MONDAY - DAY, remaining=2 * DAY)
+    network = net(task("fold"), begun)
+    assert order(network, hands("fold", "weld")) == [("weld", "fold")]
+
+
+def test_two_tasks_in_progress_are_told_and_the_third_waits_for_both():
+    begun = [
+        task(k, n * DAY, actual_start=MONDAY, remaining=n * DAY) for n, k in ((2, "a"), (3, "b"))
+    ]
+    network, of = net(*begun, task("c")), hands("a", "b", "c")
+    found = level(network, of, data_date=MONDAY)
+    assert {(o.before, o.after) for o in found.order} == {("a", "c"), ("b", "c")}
+    left = overloads(found.network, of, found.plan, data_date=MONDAY)
+    assert [o.activities for o in left] == [("a", "b")]
+
+
+def test_an_event_keeps_its_date_and_the_work_goes_round_it():
+    network = net(task("talk", 120), task("paint"), date_for("talk", "event", "2031-06-16T10:00"))
+    found = level(network, hands("talk", "paint"), data_date=MONDAY)
+    assert found.plan.dates["talk"].early_start == at("2031-06-16T10:00")
+    assert [(o.before, o.after) for o in found.order] == [("talk", "paint")]
+
+
+def test_hands_are_kept_over_the_weekend_between():
+    network, of = (
+        net(task("paint", 7 * DAY), task("prime", DAY, "weekend")),
+        hands("paint", "prime"),
+    )
+    found = overloads(network, of, solve(network, data_date=MONDAY), data_date=MONDAY)
+    day = [(at("2031-06-21T08:00"), at("2031-06-21T17:00"))]
+    assert [(o.start, o.finish) for o in found] == day
+
+
+def test_a_task_that_needs_more_than_there_is_is_refused():
+    with pytest.raises(TooFewHands) as refused:
+        level(net(task("hang")), Hands(capacity={"crew": 2}, needs={"hang": {"crew": 3}}),
+              data_date=MONDAY)  # fmt: skip
+    assert (refused.value.activity, refused.value.lane) == ("hang", "crew")
+
+
+def test_the_checker_sees_a_link_a_date_and_hands_that_are_broken():
+    network = net(task("a"), task("b"))
+    loose = level(network, hands(), data_date=MONDAY).plan
+    tied = net(task("a"), task("b"), link("a FS b"), date_for("a", "no_earlier", "2031-06-17"))
+    found = broken(tied, hands("a", "b"), loose, data_date=MONDAY)
+    assert {b.rule for b in found} == {"link", "date", "hands"}
+
+
+def test_a_task_entered_and_left_by_its_start_is_not_worth_shortening():
+    network = net(task("a"), task("b", 3 * DAY), task("c", 9 * DAY), link("a FS b"), link("b SS c"))
+    found = curve(network, {"b": ONE}, data_date=MONDAY, unit=DAY)
+    assert found.plans == () and found.stop == ("a", "b", "c")
+
+
+def test_a_task_entered_by_its_finish_and_left_by_its_start_makes_it_later():
+    network = net(task("a", 6 * DAY), task("b", 3 * DAY), task("c", 9 * DAY),
+                  link("a FF b"), link("b SS c"))  # fmt: skip
+    cheap = {"a": Shortening(step=DAY, most=2, cost=900), "b": ONE}
+    found = curve(network, cheap, data_date=MONDAY, unit=DAY)
+    assert [dict(plan.steps) for plan in found.plans] == [{"a": 1}, {"a": 2}]
+
+
+def test_steps_that_are_shared_by_two_chains_are_bought_once():
+    network = net(task("a", 3 * DAY), task("b", 3 * DAY), task("c", 3 * DAY),
+                  link("a FS b"), link("a FS c"))  # fmt: skip
+    prices = {"a": Shortening(step=DAY, most=1, cost=150), "b": ONE, "c": ONE}
+    found = curve(network, prices, data_date=MONDAY, unit=DAY)
+    assert [(plan.units, plan.cost) for plan in found.plans] == [(1, 150), (2, 350)]
