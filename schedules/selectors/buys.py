@@ -130,7 +130,7 @@ class Words:
         if kind is Kind.LATER:
             return f"{slip}?what=key-{pk_of(self.public)}&days={int(row['days'])}", "Try it"
         if kind is Kind.SATURDAYS:
-            return reverse("schedules:lane-edit", args=[pk, row["lane"]]), "Open the lane"
+            return reverse("schedules:calendars", args=[pk]), "Open the calendars"
         if kind is Kind.ORDER:
             args = [pk, row["supplier"], row["order"]]
             return reverse("suppliers:order-edit", args=args), "Open the order"

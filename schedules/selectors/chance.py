@@ -75,7 +75,7 @@ def odds(rows: plan.Rows, found: ChanceResult) -> Odds | None:
         by=public.on,
         within=within_words(data),
         points=[Point(of_100=n, on=day_of(at)) for n, at in data["points"] if n in SHOWN],
-        curve=curve(data, public.name),
+        curve=curve(data),
         carriers=carriers(rows, data["carried"]),
         certain=[t for t in tasks if is_certain(t)],
         single=percent_words(data["single"]) if data["single"] is not None else "",
