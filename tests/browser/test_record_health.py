@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.phrases import HEARTHLIGHT, press, settled
+from tests.browser.phrases import HEARTHLIGHT, TWO_HERONS, press, settled
 
 pytestmark = pytest.mark.browser
 
@@ -34,15 +34,16 @@ def test_a_plan_kept_today_has_nothing_moved_and_stands_on_the_chart(artist: Pag
 
 
 def test_a_fault_is_mended_on_the_page_or_in_its_form_and_one_comes_back(artist: Page) -> None:
-    artist.goto(f"{SCHEDULE}health/")
-    fault = artist.locator(".sick li", has_text="Final report to the arts board").first
-    fault.get_by_label("Why").fill("The grant is paid out after the report")
-    fault.get_by_role("button", name="Keep this reason").click()
-    settled(artist)
-    expect(artist.get_by_role("heading", name="A date without a reason")).to_have_count(0)
-    artist.locator(".sick li", has_text="Anchor letter").get_by_role("link").first.click()
+    artist.goto(f"{TWO_HERONS}schedule/health/")
+    long = artist.locator(".sick li", has_text="Cut, form and weld the main parts").filter(
+        has=artist.get_by_role("button", name="It only waits")
+    )
+    press(long, "It only waits")
+    expect(long).to_have_count(0)
+    nobody = artist.locator(".sick li", has_text="Metal fabricator")
+    nobody.get_by_role("link", name="Choose who").click()
     expect(artist.get_by_role("link", name="Back to the health of the plan")).to_be_visible()
-    artist.get_by_label("Working days", exact=True).fill("9")
-    press(artist, "Save the task")
+    artist.locator("#lanes").get_by_label("Name").fill("Saltglaze Metalworks")
+    artist.locator("#lanes .open form").get_by_role("button").first.click()
     expect(artist).to_have_url(re.compile("/schedule/health/$"))
-    expect(artist.get_by_role("status")).to_contain_text("“Anchor letter” is saved")
+    expect(nobody).to_have_count(0)

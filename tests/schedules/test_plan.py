@@ -70,6 +70,6 @@ def test_reading_takes_five_queries(place, django_assert_num_queries):
 def test_a_second_computation_writes_its_state_and_what_it_says_today(
     place, django_assert_max_num_queries
 ):
-    with django_assert_max_num_queries(12) as asked:
+    with django_assert_max_num_queries(13) as asked:
         recompute(place.project, factories.TODAY)
     assert not [q for q in asked.captured_queries if 'UPDATE "schedules_task"' in q["sql"]]
