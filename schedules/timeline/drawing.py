@@ -208,7 +208,7 @@ class Timeline:
         if "dropped" in kinds:
             found.append(("dropped", f"in Rev {self.record}, dropped since"))
         if "hire" in kinds:
-            found.append(("hire", "hire: lasts as long as it is needed"))
+            found.append(("hire", "hire or supervision, as long as it is needed"))
         if self.waits:
             found.append(("wait", "passes by itself, day and night"))
         flown = {flag.kind for flag in self.flags}

@@ -46,4 +46,4 @@ def as_drawn(plan: engine.Plan, maker: Maker) -> engine.Plan:
 
 def title(found: Found) -> str:
     days = counted(found.days, "day")
-    return f"{found.name}: hired {span(found.first, found.last)}, {days} of it worked"
+    return f"{found.name}: {span(found.first, found.last)}, {days} worked, as long as it is needed"

@@ -10,7 +10,6 @@ from schedules.timeline import wording
 from schedules.timeline.marks import (
     Bar,
     Chart,
-    Dropped,
     Flag,
     Hire,
     Join,
@@ -90,10 +89,11 @@ def bar_row(bar: Bar, names: dict[str, str], carried: dict[str, str]) -> WeekRow
 
 
 def other_row(other: Other, names: dict[str, str]) -> WeekRow:
-    kind = "hire" if isinstance(other, Hire) else "dropped"
+    hire = isinstance(other, Hire)
     when = wording.span(day_of(other.start), day_of(max(other.finish - 1, other.start)))
-    word = "dropped since the plan was kept" if isinstance(other, Dropped) else "hire"
-    return WeekRow(kind, other.name, "", when, names.get(other.lane, ""), word)
+    word = "as long as it is needed" if hire else "dropped since the plan was kept"
+    lane = names.get(other.lane, "")
+    return WeekRow("hire" if hire else "dropped", other.name, "", when, lane, word)
 
 
 def wait_row(wait: Wait) -> WeekRow:
