@@ -126,7 +126,9 @@ class EstimateForm(forms.ModelForm):  # type: ignore[type-arg]
             self.add_error("low_days", f"{planned} Write that many or fewer.")
         if high is not None and high < days:
             self.add_error("high_days", f"{planned} Write that many or more.")
-        if found.get("returns_percent") and not found.get("returns_days"):
+        if found.get("returns_percent") and not days:
+            self.add_error("returns_percent", "What has no length cannot come back: give it days.")
+        elif found.get("returns_percent") and not found.get("returns_days"):
             self.add_error("returns_days", "Write how many days more it then takes.")
         if found.get("returns_days") and not found.get("returns_percent"):
             self.add_error("returns_percent", "Write how often it comes back.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from typing import Any
 
 from schedules import engine
@@ -92,18 +93,25 @@ def single_path(rows: Rows, found: Chances) -> float | None:
 
     whole, ranges = network(rows), spreads(rows)
     plan = engine.solve(whole, data_date=engine.instant(rows.today))
-    means, variances = path_figures(whole, plan, ranges)
+    means, variances = path_figures(whole, ranges)
     path = path_of(whole, plan, variances)
     spread = sum(variances.get(key, 0.0) for key in path)
-    if not spread or plan.ready_at is None:
+    ready = plan.ready_at if is_event(whole) else plan.finish
+    if not spread or ready is None:
         return None
     calendar = whole.calendars[whole.project_calendar]
-    room = calendar.between(plan.ready_at, found.by) / calendar.day_minutes
+    room = calendar.between(ready, found.by) / calendar.day_minutes
     return 100 * chance_by(sum(means.get(key, 0.0) for key in path), spread, room)
 
 
+def is_event(whole: engine.Network) -> bool:
+    """Whether the end happens on its date, so that what comes before it is what counts."""
+    event = engine.KeyDateRole.EVENT
+    return any(k.activity == whole.end and k.role is event for k in whole.key_dates)
+
+
 def path_figures(
-    whole: engine.Network, plan: engine.Plan, ranges: dict[str, Any]
+    whole: engine.Network, ranges: dict[str, Any]
 ) -> tuple[dict[str, float], dict[str, float]]:
     """By how many days each task is expected to take longer than planned, and its variance."""
     from schedules.engine.chance import expected, variance
@@ -128,11 +136,10 @@ def path_of(
 
     An event that its own date holds is driven by nothing, so its last task is asked.
     """
-    from dataclasses import replace
-
     from schedules.engine.chance import critical_path
 
-    before = plan.chain[-2] if len(plan.chain) > 1 else None
-    if before is None:
+    if not is_event(whole):
+        return critical_path(whole, plan, variances)
+    if len(plan.chain) < 2:
         return plan.chain
-    return critical_path(replace(whole, end=before), plan, variances)
+    return critical_path(replace(whole, end=plan.chain[-2]), plan, variances)

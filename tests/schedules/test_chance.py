@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 from decimal import Decimal
+from statistics import NormalDist
 
 import pytest
 from django.db import connection
@@ -265,6 +266,23 @@ def test_weather_that_never_ends_is_told_and_breaks_nothing(ada, estimated):
     answer = ada.get(estimated.url("chance"))
     assert answer.status_code == 200 and "Look at the wet days" in answer.content.decode()
     assert ada.get(estimated.url("chance-cell"), headers=HTMX).status_code == 204
+
+
+def test_the_classic_formula_is_given_beside_and_called_too_hopeful(ada, estimated):
+    """Own arithmetic: 2 days of room, 1.5 days longer expected, variances 1.78 and 6.25."""
+    single = service.answered(rows_of(estimated)).data["single"]
+    assert single == pytest.approx(100 * NormalDist().cdf(0.5 / (64 / 36 + 6.25) ** 0.5))
+    estimate(estimated, "Encroachment", days=29, low_days=20, high_days=40)
+    walk = estimated.task("Lantern walk")
+    factories.LinkFactory(before=estimated.task("Encroachment"), after=walk)
+    answer = ada.get(estimated.url("chance")).content.decode()
+    assert "too hopeful" in answer
+
+
+def test_what_has_no_length_cannot_come_back(ada, estimated):
+    url = estimated.url("chance-task", estimated.task("Lantern walk").pk)
+    answer = ada.post(url, {"returns_percent": "20", "returns_days": "2"}, headers=HTMX)
+    assert answer.status_code == 422 and "cannot come back" in answer.content.decode()
 
 
 def test_figures_in_words_are_never_all_or_nothing_unless_they_are():
