@@ -10,6 +10,8 @@ from schedules.plan import recompute
 from tests import factories
 from tests.conftest import logged_in
 
+SALTGLAZE, LOFT = "Saltglaze Metalworks", "Third Bell Canvas Loft"
+
 
 class Place:
     """A planned project with its addresses and its tasks by name."""
@@ -70,3 +72,16 @@ def typed(place):
         return base | changes
 
     return with_changes
+
+
+@pytest.fixture
+def makers(place):
+    """Saltglaze welds the frame, the loft sews the skin; both are lanes."""
+    found = {}
+    for name, start in ((SALTGLAZE, "Weld"), (LOFT, "Cut")):
+        email = f"{name.split(maxsplit=1)[0].lower()}@shop.example"
+        maker = factories.SupplierFactory(project=place.project, name=name, email=email)
+        lane = factories.LaneFactory(project=place.project, name=name, supplier=maker)
+        Task.objects.filter(name__startswith=start).update(lane=lane)
+        found[name] = maker
+    return found
