@@ -262,11 +262,22 @@ def hands_basis(rows: plan.Rows, hands: levelling.Hands) -> str:
 
 
 def overbooked_words(rows: plan.Rows) -> str:
-    """“Artist is booked twice on 6 days”, or nothing; for a small line on the schedule."""
-    hands, solved = book.hands_of(rows), plan.solve(rows)
-    found = book.overloads(rows, hands, solved)
-    names = Lane.objects.in_bulk({int(o.lane) for o in found}) if found else {}
-    lanes = [names[pk].name for pk in dict.fromkeys(int(o.lane) for o in found)]
-    if not lanes:
+    """“Artist and Third Bell Canvas Loft are booked twice.”, or nothing. From the stored plan."""
+    found = book.overloads(rows, book.hands_of(rows), stored(rows)) if rows.tasks else ()
+    pks = list(dict.fromkeys(int(overload.lane) for overload in found))
+    if not pks:
         return ""
-    return f"{listed(lanes)} {'is' if len(lanes) == 1 else 'are'} booked twice."
+    lanes = Lane.objects.in_bulk(pks)
+    names = listed([lanes[pk].name for pk in pks])
+    return f"{names} {'is' if len(pks) == 1 else 'are'} booked twice."
+
+
+def stored(rows: plan.Rows) -> engine.Plan:
+    """The early dates as they were kept, without solving anew."""
+    dates = {
+        str(t.pk): engine.Dates(
+            t.early_start or 0, t.early_finish or 0, 0, 0, 0, 0, (), bool(t.finished_on), t.to_end
+        )
+        for t in rows.tasks
+    }
+    return engine.Plan(dates=dates, finish=0, chain=(), chain_links=(), ready_at=None, in_hand=None)

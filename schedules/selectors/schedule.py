@@ -13,6 +13,7 @@ from projects.words import day
 from schedules import engine
 from schedules.models import Lane, PlanOfRecord, Task
 from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read, shown_days
+from schedules.selectors.hands import overbooked_words
 from schedules.selectors.hires import hire_lines
 from schedules.selectors.lede import lede
 from schedules.selectors.update import record_of, to_answer
@@ -83,6 +84,7 @@ def schedule_sheet(
         "rows": rows,
         "state": state,
         "lede": lede(rows, state),
+        "overbooked": overbooked_words(rows),
         "to_answer": to_answer(rows, record_of(project)),
         "table": task_rows(rows),
         "by": by,

@@ -60,6 +60,15 @@ def test_an_artist_who_paints_and_builds_at_once_is_named(twice, ada):
     assert "Mon 3 – Fri 7 Mar" in page
 
 
+def test_the_schedule_names_who_is_booked_twice_in_a_line(twice, ada):
+    def line():
+        return "Artist is booked twice." in ada.get(twice.url()).content.decode()
+
+    assert line()
+    apply(ada, twice)
+    assert not line()
+
+
 def test_nobody_booked_twice_is_said_and_taught(place, ada):
     place.project.lanes.update(capacity=None)
     page = page_of(ada, place)

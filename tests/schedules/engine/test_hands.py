@@ -71,6 +71,21 @@ def test_an_event_keeps_its_date_and_the_work_goes_round_it():
     assert [(o.before, o.after) for o in found.order] == [("talk", "paint")]
 
 
+def test_an_event_keeps_its_date_even_before_more_pressing_work():
+    network = net(task("talk", 120), task("paint", 3 * DAY),
+                  date_for("talk", "event", "2031-06-17T10:00"),
+                  date_for("paint", "no_later", "2031-06-17"))  # fmt: skip
+    assert order(network, hands("talk", "paint")) == [("talk", "paint")]
+
+
+def test_hands_shared_by_weekdays_and_weekends_are_parted_at_the_proven_best():
+    ties = link("paint FS open"), link("prime FS open")
+    network = net(task("paint", 7 * DAY), task("prime", DAY, "weekend"),
+                  task("open", 0, "always"), *ties, end="open")  # fmt: skip
+    found = level(network, hands("paint", "prime"), data_date=MONDAY, effort=0.1)
+    assert found.proven and found.date == at("2031-06-28T17:00")
+
+
 def test_hands_are_kept_over_the_weekend_between():
     network, of = (
         net(task("paint", 7 * DAY), task("prime", DAY, "weekend")),
