@@ -118,10 +118,14 @@ class EstimateForm(forms.ModelForm):  # type: ignore[type-arg]
         speak_plainly(self)
         focus_first(self)
 
+    @property
+    def planned(self) -> str:
+        return days_words(self.instance.days)
+
     def clean(self) -> dict[str, Any]:
         found: dict[str, Any] = super().clean() or {}
         days, low, high = self.instance.days, found.get("low_days"), found.get("high_days")
-        planned = f"The plan says {days_words(days)}."
+        planned = f"The plan says {self.planned}."
         if low is not None and low > days:
             self.add_error("low_days", f"{planned} Write that many or fewer.")
         if high is not None and high < days:

@@ -75,7 +75,7 @@ def odds(rows: plan.Rows, found: ChanceResult) -> Odds | None:
         by=public.on,
         within=within_words(data),
         points=[Point(of_100=n, on=day_of(at)) for n, at in data["points"] if n in SHOWN],
-        curve=curve(data),
+        curve=curve(data, public.on),
         carriers=carriers(rows, data["carried"]),
         certain=[t for t in tasks if is_certain(t)],
         single=percent_words(data["single"]) if data["single"] is not None else "",
@@ -98,14 +98,21 @@ def carriers(rows: plan.Rows, shares: Mapping[str, float]) -> list[Carrier]:
     ordered = sorted(shares.items(), key=lambda item: -item[1])
     listed = [(tasks[k], share) for k, share in ordered if k in tasks and share >= LEAST_SHARE]
     return [
-        Carrier(task=t, of_100=of_100(100 * share), lasts=lasts(t), certain=is_certain(t))
+        Carrier(
+            task=t,
+            of_100=of_100(100 * share),
+            lasts=lasts(t),
+            certain=t.days > 0 and is_certain(t),
+        )
         for t, share in listed
     ]
 
 
 def lasts(task: Task) -> str:
-    """“12 to 22 days, most likely 15”, “5 days”; what is left of it when it has begun."""
+    """“12 to 22 days, most likely 15”, “5 days”: the whole of it, also when it has begun."""
     low, high = low_days(task), high_days(task)
+    if not task.days:
+        return "no length"
     words = f"{decimal_words(task.days)} days" if task.days != 1 else "1 day"
     if low != high:
         said = decimal_words(task.days)

@@ -63,7 +63,7 @@ class Axis:
         return round(100 * (at - self.first) / (self.last - self.first), 2)
 
 
-def curve(data: Mapping[str, Any]) -> Curve:
+def curve(data: Mapping[str, Any], public_on: date) -> Curve:
     shares, by = dict(data["points"]), data["by"]
     points = steps(data)
     axis = axis_over([at for at, _ in points] + [by])
@@ -74,13 +74,13 @@ def curve(data: Mapping[str, Any]) -> Curve:
         path="M" + " L".join(f"{x} {y}" for x, y in [(0, 100), *line, (100, 0)]),
         area="M0 100 L" + " L".join(f"{x} {y}" for x, y in made) + f" L{axis.x(by)} 100 Z",
         marks=[
-            mark(axis, by, f"Public date: {day(engine.day_that_ends(by))}", "public"),
+            mark(axis, by, f"Public date: {day(public_on)}", "public"),
             mark(axis, shares[50], f"Half ready: {day_of(shares[50])}", "half"),
             mark(axis, shares[80], f"80 of 100 ready: {day_of(shares[80])}", "most"),
         ],
         ticks=ticks(axis),
         y=round(100 - percent, 2),
-        says=f"{percent:g} of 100 draws are ready by {day(engine.day_that_ends(by))}, "
+        says=f"{percent:g} of 100 draws are ready by {day(public_on)}, "
         f"half by {day_of(shares[50])}, 80 of 100 by {day_of(shares[80])}.",
     )
 

@@ -293,6 +293,11 @@ def test_figures_in_words_are_never_all_or_nothing_unless_they_are():
     assert [level(n) for n in (80, 79.9, 49.9)] == [Level.HOLDS, Level.NEAR, Level.BROKEN]
 
 
+def test_the_public_date_keeps_its_day_on_the_curve(page):
+    """Without an hour it counts from its morning, which is the evening before to the draws."""
+    assert "Public date: Wed 16 Apr" in page() and "are ready by Wed 16 Apr, half by" in page()
+
+
 def test_a_reader_sees_the_page_without_its_forms(cyd, estimated):
     answer = cyd.get(estimated.url("chance")).content.decode()
     assert "Save the wet days" not in answer and "What carries the date" in answer
