@@ -113,7 +113,7 @@ function drawMarks() {
 }
 
 document.addEventListener("scroll", (event) => {
-  if (event.target.id === "timeline-scroll") requestAnimationFrame(() => marked && drawMarks());
+  if (event.target.id === "timeline-scroll") requestAnimationFrame(() => marked && marked.isConnected && drawMarks());
 }, { capture: true, passive: true });
 
 function told(words, ties, end) {
@@ -138,7 +138,6 @@ function readyBars() {
   if (list.length && !list.some((bar) => bar.hasAttribute("tabindex"))) onlyStop(list[0]);
 }
 document.addEventListener("DOMContentLoaded", readyBars);
-document.addEventListener("htmx:beforeSwap", () => { marked = null; });
 document.addEventListener("htmx:load", readyBars);
 
 document.addEventListener("focusin", (event) => {

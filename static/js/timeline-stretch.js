@@ -27,6 +27,13 @@ function nextWorked(days, index, way) {
   return index;
 }
 
+/* The last day of work up to one. */
+function workedBy(days, index) {
+  let n = Math.min(Math.max(index, days.first), days.worked.length - 1);
+  while (n > days.first && n !== days.last && days.worked[n] !== "1") n -= 1;
+  return n;
+}
+
 function drawStretch() {
   const { bar, days, index } = stretched;
   const svg = svgOf(bar), group = layer(svg, "stretches");
@@ -113,7 +120,7 @@ function hold(down, bar, grip) {
   const move = (moved) => {
     if (!stretched) return;
     const x = new DOMPoint(moved.clientX, moved.clientY).matrixTransform(svg.getScreenCTM().inverse()).x;
-    const index = Math.min(Math.max(Math.round(x / perDay) - 1, days.first), days.worked.length - 1);
+    const index = workedBy(days, Math.round(x / perDay) - 1);
     if (stretched.index === index) return;
     stretch(bar, days, index);
     sayStretch();
