@@ -63,9 +63,8 @@ def differences(
     for name, text in only_fields(left).items():
         then, now = value_of(model, name, text), getattr(row, name)
         if then != now:
-            said = f"{LABELS[name]} was left at {short(then)} and is {short(now)} now"
-            found.append(f"“{row}” was changed since: {said}.")
-    return found
+            found.append(f"{LABELS[name]} {short(now)} now, {short(then)} when this was applied")
+    return [f"“{row}” was changed since: {'; '.join(found)}."] if found else []
 
 
 def share(one: Kept, other: Kept) -> bool:

@@ -40,6 +40,11 @@ def test_late_evening_belongs_to_the_day_of_the_project_and_not_of_greenwich(pro
     assert f"{day} {row.at:%H:%M}" == "2031-03-03 21:30"  # New York is five hours behind
 
 
+def test_the_page_shows_the_clock_of_the_project(project, reader):
+    write(project, "Ticked a stage.", at=datetime(2031, 3, 4, 2, 30, tzinfo=UTC))
+    assert ">21:30</time>" in page(reader, project)
+
+
 def test_the_newest_day_comes_first(project):
     for day in (3, 5, 4):
         write(project, f"Day {day}.", at=datetime(2031, 3, day, 15, tzinfo=UTC))

@@ -95,7 +95,7 @@ def test_what_was_changed_since_is_named_and_nothing_is_taken_back(place, ada):
     answer = undo(ada, place)
     assert answer.status_code == 409
     assert (
-        "“Weld lantern frame” was changed since: days was left at 19 and is 21 now."
+        "“Weld lantern frame” was changed since: days 21 now, 19 when this was applied."
         in answer.content.decode()
     )
     assert (place.task("Weld").days, place.public.on) == (21, date(2031, 6, 21))
