@@ -36,9 +36,9 @@ Row = Mapping[str, Any]
 FOLDER = settings.ROOT / "fixtures" / "demo"
 
 
-def read(name: str) -> Row:
-    found: Row = json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
-    return found
+def read(name: str) -> Any:
+    """The rows of a fixture: of a whole project, or a list of them."""
+    return json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
 
 
 @transaction.atomic
