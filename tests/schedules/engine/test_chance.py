@@ -209,6 +209,16 @@ def test_the_public_date_itself_is_not_waited_for():
     assert found.chance(walk.at) == 1 and found.ready_with(1) == at("2031-06-16T17:00")
 
 
+@pytest.mark.parametrize(("closes", "hour"), [(True, "17:00"), (False, "08:00")])
+def test_a_milestone_falls_where_work_ends_or_where_it_goes_on(closes, hour):
+    done = task("walk", 0, finish_milestone=closes)
+    spread = {"pour": Spread(low=DAY, high=DAY, returns=0.5, again=DAY)}
+    found = drawn(task("pour", DAY), done, link("pour FS walk"), spreads=spread)
+    first = 16 if closes else 17
+    assert set(found.ready) == {at(f"2031-06-{day}T{hour}") for day in (first, first + 1)}
+    assert found.carried["pour"] == 1
+
+
 def test_nothing_that_leads_to_the_end_has_no_chance():
     walk = date_for("walk", "event", "2031-07-12T18:00")
     assert drawn(task("pour", DAY), task("walk", 0), walk, spreads={}) is None
