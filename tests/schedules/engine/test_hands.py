@@ -131,3 +131,22 @@ def test_steps_that_are_shared_by_two_chains_are_bought_once():
     prices = {"a": Shortening(step=DAY, most=1, cost=150), "b": ONE, "c": ONE}
     found = curve(network, prices, data_date=MONDAY, unit=DAY)
     assert [(plan.units, plan.cost) for plan in found.plans] == [(1, 150), (2, 350)]
+
+
+def test_a_step_that_makes_another_chain_later_is_given_back():
+    network = net(task("a", 5 * DAY), task("b", 6 * DAY), task("c", 10 * DAY), task("d", 4 * DAY),
+                  link("a FF b"), link("b SS c"), link("b FS d"))  # fmt: skip
+    found = curve(network, {
+        "b": Shortening(step=DAY, most=2, cost=100),
+        "c": Shortening(step=DAY, most=2, cost=300),
+        "d": Shortening(step=DAY, most=3, cost=250),
+    }, data_date=MONDAY, unit=DAY)  # fmt: skip
+    assert [(plan.units, plan.cost) for plan in found.plans] == [(1, 400), (2, 950)]
+    assert dict(found.plans[1].steps) == {"b": 1, "c": 2, "d": 1}
+
+
+def test_a_step_is_given_back_when_another_way_is_cheaper():
+    network = net(task("p", 3 * DAY), task("q", 4 * DAY), link("p FS q"))
+    prices = {"p": ONE, "q": Shortening(step=2 * DAY, most=1, cost=150)}
+    found = curve(network, prices, data_date=MONDAY, unit=DAY)
+    assert [(plan.units, plan.cost) for plan in found.plans] == [(1, 100), (2, 150), (3, 250)]
