@@ -150,3 +150,9 @@ def test_a_step_is_given_back_when_another_way_is_cheaper():
     prices = {"p": ONE, "q": Shortening(step=2 * DAY, most=1, cost=150)}
     found = curve(network, prices, data_date=MONDAY, unit=DAY)
     assert [(plan.units, plan.cost) for plan in found.plans] == [(1, 100), (2, 150), (3, 250)]
+
+
+def test_of_work_in_progress_what_is_left_gets_shorter():
+    weld = task("weld", 9 * DAY, actual_start=MONDAY - 7 * DAY, remaining=3 * DAY)
+    found = curve(net(weld), {"weld": ONE}, data_date=MONDAY, unit=DAY)
+    assert [(plan.units, plan.date) for plan in found.plans] == [(1, at("2031-06-17T17:00"))]
