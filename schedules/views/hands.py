@@ -38,7 +38,12 @@ def show(
     day = today(project)
     current(project, day)
     book = Book(project, day)
-    context: dict[str, Any] = {"book": book, "level": None, "plan_changed": status == 409, "problem": ""}
+    context: dict[str, Any] = {
+        "book": book,
+        "level": None,
+        "plan_changed": status == 409,
+        "problem": "",
+    }
     if level in ("first", "better"):
         try:
             context["level"] = Level(book, better=level == "better")
