@@ -54,7 +54,9 @@ def test_durations_keep_the_mean_and_the_variance_of_three_points():
 
 
 def test_a_task_without_a_range_takes_its_duration_in_every_draw():
-    assert set(one(Spread(low=LONG, high=LONG)).ready) == {MONDAY + LONG}
+    found = one(Spread(low=LONG, high=LONG))
+    assert set(found.ready) == {MONDAY + LONG}
+    assert (found.chance(MONDAY + LONG - 1), found.chance(MONDAY + LONG)) == (0, 1)
 
 
 def test_both_of_two_like_tasks_are_done_by_the_likely_day_in_a_quarter_of_the_draws():
