@@ -96,9 +96,8 @@ def regions_of(country: str) -> dict[str, str]:
     except NotImplementedError:
         return {}
     names = {code: code for code in known.subdivisions}
-    for name, code in reversed(known.subdivisions_aliases.items()):
-        if not name.isupper():  # some aliases are other codes
-            names[code] = name
+    aliases = reversed(known.subdivisions_aliases.items())
+    names |= {code: name for name, code in aliases if not name.isupper()}  # some are other codes
     return dict(sorted(names.items(), key=lambda item: item[1]))
 
 

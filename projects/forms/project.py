@@ -132,7 +132,9 @@ class DetailsForm(forms.Form):
 
     def __init__(self, *args: Any, project: Project, country: str = "", **kwargs: Any) -> None:
         """``country`` has been chosen on the page but is not saved: its regions are offered."""
-        kwargs.setdefault("initial", details_of(project) | ({"country": country} if country else {}))
+        kwargs.setdefault(
+            "initial", details_of(project) | ({"country": country} if country else {})
+        )
         super().__init__(*args, **kwargs)
         self.choose("country", with_own(COUNTRIES, project.country))
         self.choose_region(project)

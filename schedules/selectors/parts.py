@@ -163,7 +163,11 @@ def sentence(rows: Iterable[PartRow]) -> str:
 def next_sentence(row: PartRow, first: Mark, due: date) -> str:
     who = first.task.lane.name if first.task else ""
     return format_html(
-        "{} is next: <b>{} finishes the stage “{}” by {}</b>.", row.part.name, who, first.label, in_words(due)
+        "{} is next: <b>{} finishes the stage “{}” by {}</b>.",
+        row.part.name,
+        who,
+        first.label,
+        in_words(due),
     )
 
 
