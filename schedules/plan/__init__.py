@@ -21,6 +21,7 @@ from schedules.plan.translate import (
     calendar_keys,
     hours,
     network,
+    opening,
     solve,
     work_minutes,
 )
@@ -41,6 +42,7 @@ __all__ = [
     "late_days",
     "minutes",
     "network",
+    "opening",
     "plan_days",
     "read",
     "recompute",

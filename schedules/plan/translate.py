@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+from collections.abc import Mapping
 from decimal import Decimal
 
 from schedules import engine
@@ -17,7 +19,7 @@ def network(rows: Rows) -> engine.Network:
     public = rows.public
     return engine.Network(
         activities=tuple(activity(t, used[t.pk], now) for t in rows.tasks),
-        links=tuple(link(row, used[row.before_id]) for row in rows.links),
+        links=tuple(link(row, lag_calendar(rows, row, calendar_of)) for row in rows.links),
         calendars=rows.calendars,
         key_dates=tuple(bounds(rows)),
         end=str(public.task_id) if public and public.task_id else None,
@@ -33,15 +35,14 @@ def calendar_keys(rows: Rows) -> dict[int, str]:
 
 
 def activity(task: Task, calendar: engine.Calendar, now: int) -> engine.Activity:
-    opens, closes = hours(calendar)
     duration = work_minutes(task.days, calendar)
     start = finish = remaining = None
     if task.finished_on:
-        start = engine.instant(task.started_on or task.finished_on) + opens
-        finish = engine.instant(task.finished_on) + closes
+        start = opening(calendar, task.started_on or task.finished_on)
+        finish = closing(calendar, task.finished_on)
         start = min(start, finish)
     elif task.started_on:
-        start = engine.instant(task.started_on) + opens
+        start = opening(calendar, task.started_on)
         remaining = still_to_do(task, calendar, duration, start, now)
     return engine.Activity(
         key=str(task.pk),
@@ -67,8 +68,21 @@ def still_to_do(task: Task, calendar: engine.Calendar, duration: int, start: int
     return max(left - gone, min(left, calendar.day_minutes))
 
 
-def hours(calendar: engine.Calendar) -> tuple[int, int]:
-    spans = next((spans for spans in calendar.week if spans), ((0, 1440),))
+def opening(calendar: engine.Calendar, day: date) -> int:
+    """When work begins on a day, as an instant."""
+    return engine.instant(day) + hours(calendar, day)[0]
+
+
+def closing(calendar: engine.Calendar, day: date) -> int:
+    """When work ends on a day, as an instant."""
+    return engine.instant(day) + hours(calendar, day)[1]
+
+
+def hours(calendar: engine.Calendar, day: date) -> tuple[int, int]:
+    """First and last minute worked on a day; on a day off, those of a usual day."""
+    own = calendar.exceptions.get(day, calendar.week[day.weekday()])
+    usual = next((spans for spans in calendar.week if spans), ((0, 1440),))
+    spans = own or usual
     return spans[0][0], spans[-1][1]
 
 
@@ -76,14 +90,22 @@ def work_minutes(days: Decimal, calendar: engine.Calendar) -> int:
     return int(days * calendar.day_minutes)
 
 
-def link(row: Link, before: engine.Calendar) -> engine.Link:
+def lag_calendar(rows: Rows, row: Link, keys: Mapping[int, str]) -> engine.Calendar:
+    """The calendar whose days a lag counts; ``keys`` as of ``calendar_keys``."""
+    if row.lag_clock == LagClock.PROJECT:
+        return rows.calendars[rows.default]
+    after = row.lag_clock == LagClock.SUCCESSOR
+    return rows.calendars[keys[row.after_id if after else row.before_id]]
+
+
+def link(row: Link, counted: engine.Calendar) -> engine.Link:
     elapsed = row.lag_clock == LagClock.ELAPSED
     return engine.Link(
         key=str(row.pk),
         before=str(row.before_id),
         after=str(row.after_id),
         kind=engine.LinkKind(row.kind),
-        lag=int(row.lag * 60) if elapsed else work_minutes(row.lag, before),
+        lag=int(row.lag * 60) if elapsed else work_minutes(row.lag, counted),
         clock=engine.LagClock(row.lag_clock),
     )
 

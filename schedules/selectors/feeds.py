@@ -217,4 +217,3 @@ def room_words(row: TaskRow, public: KeyDate | None) -> str:
     if row.in_hand == 0:
         return f"No days in hand: if it ends later, {public} is at risk."
     return f"{plural(row.in_hand, 'day')} in hand: it must end by {day(row.late_finish)}."
-

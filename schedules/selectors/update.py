@@ -19,7 +19,7 @@ from schedules.plan import (
     calendar_keys,
     current,
     early_days,
-    hours,
+    opening,
     read,
     work_minutes,
 )
@@ -142,7 +142,7 @@ def asked_of(rows: Rows, record: Record, task: Task, calendar: engine.Calendar) 
 def due_day(task: Task, calendar: engine.Calendar, today: date) -> date:
     """When work under way should end, by what was last said of it."""
     assert task.started_on
-    days, since = task.days, engine.instant(task.started_on) + hours(calendar)[0]
+    days, since = task.days, opening(calendar, task.started_on)
     if task.remaining_days is not None:
         days, since = task.remaining_days, engine.instant(task.remaining_on or today)
     left = work_minutes(days, calendar)

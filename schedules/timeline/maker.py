@@ -92,8 +92,8 @@ class Maker:
 
     def whole(self, task: Task, at: int) -> int:
         """A working day fills its day: its opening is drawn at midnight, so is its close."""
-        opens, closes = hours(self.calendar(task))
         day, minute = divmod(at, DAY)
+        opens, closes = hours(self.calendar(task), engine.day_that_begins(at))
         share = (minute - opens) * DAY // max(closes - opens, 1)
         return day * DAY + min(max(share, 0), DAY)
 
