@@ -47,6 +47,7 @@ class Board:
     zone: Zone
     data_date: int
     own: list[Line]  # the row's calendar
+    project: Line  # the project's calendar
     line: list[Line]  # where it lives: its calendar, or round the clock
     home: list[object]  # one and the same where a link between rows is an addition of marks
     length: list[int]  # minutes to place: the duration, or what remains of it
@@ -83,6 +84,7 @@ def lay(network: Network, data_date: int) -> Board:
         zone=zone_named(network.zone),
         data_date=data_date,
         own=own,
+        project=network.calendars[network.project_calendar].line(data_date),
         line=own[:],
         home=list(own),
         length=[activity.duration for activity in activities],

@@ -8,7 +8,7 @@ from .calendar import Calendar
 from .crossing import ahead
 from .errors import ScheduleError
 from .joins import join
-from .network import LinkKind, Network
+from .network import LagClock, LinkKind, Network
 from .passes import forward
 
 HOLDS_START = {LinkKind.FS, LinkKind.SS}  # kinds that hold the start of their successor
@@ -23,7 +23,8 @@ class Finding:
     `dangling_start` (links in, none holds the start), `dangling_finish` (links out,
     none uses the finish), `no_path_to_end`, `actual_after_data_date`,
     `finish_before_start`, `key_date_on_finished`, `estimates_out_of_order` (low above
-    the duration, or high below it), `no_working_time` (its calendar is closed for good),
+    the duration, or high below it), `no_working_time` (its calendar is closed for good,
+    or the project's, on which the lag of `link` is counted),
     `lag_before_start` (a negative lag asks for a start before the data date).
 
     >>> Finding(code="no_successor", activity="sweep").key_date is None
@@ -120,12 +121,17 @@ def _progress(network: Network, data_date: int | None) -> Iterator[Finding]:
 
 def _unfit(network: Network) -> Iterator[Finding]:
     closed = {key for key, calendar in network.calendars.items() if _closed(calendar)}
+    waiting = {a.key for a in network.activities if a.actual_finish is None}
     for activity in network.activities:
         low, high = activity.low, activity.high
         if (low or 0) > activity.duration or (high is not None and high < activity.duration):
             yield Finding(code="estimates_out_of_order", activity=activity.key)
         if activity.calendar in closed:
             yield Finding(code="no_working_time", activity=activity.key)
+    if network.project_calendar in closed:
+        for link in network.links:
+            if link.lag and link.clock is LagClock.PROJECT and link.after in waiting:
+                yield Finding(code="no_working_time", activity=link.after, link=link.key)
 
 
 def _closed(calendar: Calendar) -> bool:

@@ -4,12 +4,13 @@ Between rows that live on one line of working time a link is an addition of mark
 other leaves a mark for its instant, shifts that by the lag, and enters the other line.
 `ahead` bounds the successor's start from below, `back` the predecessor's start from
 above, and the two agree to the minute: a predecessor at or before `back` never pushes
-its successor. A lag in working time ends at the first instant by which the
-predecessor's calendar has counted it.
+its successor. A lag in working time ends at the first instant by which the calendar of
+its clock has counted it, whatever the lines of the two rows.
 """
 
 from .board import FAR, Board, Marks
 from .network import LagClock, LinkKind
+from .table import Line
 
 WORK = LagClock.WORK
 FS, SS, FF, SF = LinkKind.FS, LinkKind.SS, LinkKind.FF, LinkKind.SF
@@ -29,7 +30,19 @@ def crosses(board: Board, number: int) -> bool:
     if board.home[board.first[number]] is not board.home[board.second[number]]:
         return True
     link = board.links[number]
-    return link.lag != 0 and link.clock is not WORK
+    if not link.lag or link.clock is WORK:
+        return False
+    return lag_line(board, number) is not board.own[board.first[number]]
+
+
+def lag_line(board: Board, number: int) -> Line | None:
+    """The line on which the lag of a link is counted; None for elapsed time."""
+    clock = board.links[number].clock
+    if clock is LagClock.ELAPSED:
+        return None
+    if clock is LagClock.PROJECT:
+        return board.project
+    return board.own[(board.first if clock is WORK else board.second)[number]]
 
 
 def step(board: Board, number: int) -> int | None:
@@ -103,9 +116,8 @@ def _leaves(board: Board, marks: Marks, number: int) -> int:
 
 def _shifted(board: Board, number: int, at: int, sign: int) -> int:
     """An instant with the lag of a link added, or taken off when `sign` is -1."""
-    link, zone = board.links[number], board.zone
-    if link.clock is not WORK:
-        return zone.after(at, link.lag) if sign > 0 else zone.before(at, link.lag)
-    own = board.own[board.first[number]]
-    mark = own.mark(at) + sign * link.lag
-    return own.ends(mark) if sign > 0 else own.begins(mark)
+    lag, line, zone = board.links[number].lag, lag_line(board, number), board.zone
+    if line is None:
+        return zone.after(at, lag) if sign > 0 else zone.before(at, lag)
+    mark = line.mark(at) + sign * lag
+    return line.ends(mark) if sign > 0 else line.begins(mark)

@@ -8,11 +8,12 @@ practice, no source; the documents' own 44 working days suit monthly reports. Fl
 to that limit after taking off what all the work has: our own reading, no source.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from .calendar import Calendar
 from .check import check
 from .errors import Cycle
 from .network import Activity, KeyDateRole, LagClock, Link, Network
@@ -61,7 +62,7 @@ class Ailment:
     """One fault of an activity; `link` or `key_date` names what else it concerns.
 
     `minutes` is how short, how long, or how much float beyond what all the work has, in
-    working minutes of the activity's calendar (of an elapsed lag: minutes on the clock).
+    working minutes of the activity's calendar (of a lag: minutes on its own clock).
     `chain` is the loop, or the way that drives a date that is missed. `explained`: the user
     gave a reason.
 
@@ -228,7 +229,7 @@ def _dates(network: Network, facts: Facts) -> Iterator[Ailment]:
 def _lags(network: Network, plan: Plan, facts: Facts) -> Iterator[Ailment]:
     by_key = {a.key: a for a in network.activities}
     for link in network.links:
-        code = _lag_code(link, by_key[link.before], network, facts)
+        code = _lag_code(link, network.calendars[_counted(network, link, by_key)], facts)
         if code and not plan.dates[link.after].finished:
             yield Ailment(
                 code=code,
@@ -239,10 +240,17 @@ def _lags(network: Network, plan: Plan, facts: Facts) -> Iterator[Ailment]:
             )
 
 
-def _lag_code(link: Link, before: Activity, network: Network, facts: Facts) -> Code | None:
+def _counted(network: Network, link: Link, by_key: Mapping[str, Activity]) -> str:
+    """The calendar of a lag in working time."""
+    if link.clock is LagClock.PROJECT:
+        return network.project_calendar
+    return by_key[link.after if link.clock is LagClock.SUCCESSOR else link.before].calendar
+
+
+def _lag_code(link: Link, on: Calendar, facts: Facts) -> Code | None:
     if link.lag < 0:
         return Code.LEAD
-    most = LAG_DAYS * network.calendars[before.calendar].day_minutes
+    most = LAG_DAYS * on.day_minutes
     if link.lag > (LAG_ELAPSED if link.clock is LagClock.ELAPSED else most):
         return Code.LONG_LAG
     return Code.LAG if link.lag and link.key not in facts.links else None

@@ -17,9 +17,15 @@ class LinkKind(StrEnum):
 
 
 class LagClock(StrEnum):
-    """The clock of a lag: the predecessor's working time, or elapsed time."""
+    """The clock of a lag.
+
+    WORK, the default: the predecessor's working time. SUCCESSOR: the successor's.
+    PROJECT: that of the project's calendar. ELAPSED: day and night.
+    """
 
     WORK = "work"
+    SUCCESSOR = "after"
+    PROJECT = "project"
     ELAPSED = "elapsed"
 
 
@@ -100,7 +106,7 @@ class Network:
 
     `end` is the chosen end, None for the latest finish. `zone` is an IANA name
     through which elapsed lags are added, None for clocks that never change.
-    Days in hand are counted on `project_calendar`.
+    Days in hand are counted on `project_calendar`, and lags by the project's clock.
 
     >>> always = Calendar.always("round the clock")
     >>> Network(activities=(), links=(), calendars={always.key: always},

@@ -16,7 +16,7 @@ def solve(network: Network, *, data_date: int) -> Plan:
     """Early and late dates, floats, reasons and the longest path of a network.
 
     `data_date` is an instant; nothing unfinished is placed before it. All four links,
-    work and elapsed lags, key dates and progress with retained logic: the rest of work
+    lags on each of their clocks, key dates and progress with retained logic: the rest of work
     begun out of order waits for its unfinished predecessors, unless the activity is
     `ahead`. Raises a ScheduleError.
 

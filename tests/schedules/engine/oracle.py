@@ -51,12 +51,14 @@ def places(key: str, duration: int, finish_milestone: bool) -> list[Place]:
     return [(at, at) for at in sorted(points)]
 
 
-def holds(link: Link, before: Activity, after: Activity, b: Place, a: Place) -> bool:
+def holds(link: Link, project: str, before: Activity, after: Activity, b: Place, a: Place) -> bool:
     """Whether a link is kept by two placed activities."""
     source = b[link.kind in (LinkKind.FS, LinkKind.FF)]
     target = a[link.kind in (LinkKind.FF, LinkKind.SF)]
-    if link.lag and link.clock == "work":
-        return worked(before.calendar, target) >= worked(before.calendar, source) + link.lag
+    counted = {"work": before.calendar, "after": after.calendar, "project": project}
+    if link.lag and link.clock in counted:
+        key = counted[link.clock]
+        return worked(key, target) >= worked(key, source) + link.lag
     if link.kind is LinkKind.SF and not link.lag and after.duration:
         return worked(after.calendar, target) >= worked(after.calendar, source)
     return target >= source + link.lag
@@ -66,7 +68,7 @@ class Oracle:
     """Early and late placings of a network, by search."""
 
     def __init__(self, network: Network) -> None:
-        self.links = network.links
+        self.links, self.project = network.links, network.project_calendar
         self.tasks = {a.key: a for a in network.activities}
         self.places = {a.key: candidates(a) for a in network.activities}
 
@@ -111,4 +113,5 @@ class Oracle:
         return all(self._holds(link, place, found[link.after]) for link in links)
 
     def _holds(self, link: Link, before: Place, after: Place) -> bool:
-        return holds(link, self.tasks[link.before], self.tasks[link.after], before, after)
+        first, second = self.tasks[link.before], self.tasks[link.after]
+        return holds(link, self.project, first, second, before, after)

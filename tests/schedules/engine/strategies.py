@@ -74,7 +74,7 @@ def networks(
         activities=tuple(draw(st.permutations(tasks))),
         links=draw(links(pairs, kinds or list(LinkKind), least_lag, list(clocks))),
         calendars=CALENDARS,
-        project_calendar="short",
+        project_calendar=draw(st.sampled_from(tuple(CALENDARS))),
     )
 
 

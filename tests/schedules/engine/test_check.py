@@ -4,7 +4,7 @@
 from dataclasses import replace
 from datetime import date
 
-from schedules.engine import Calendar, Finding, check
+from schedules.engine import Calendar, Finding, LagClock, check
 
 from .networks import DAY, HOURS, MONDAY, date_for, link, net, task
 
@@ -66,6 +66,17 @@ def test_work_on_a_calendar_that_is_closed_for_good_is_found() -> None:
     network = net(task("A", calendar="closed"), task("B", calendar="once"))
     found = check(replace(network, calendars={**network.calendars, "closed": closed, "once": once}))
     assert [f.activity for f in found if f.code == "no_working_time"] == ["A"]
+
+
+def test_a_wait_in_days_of_a_project_that_is_closed_for_good_is_found() -> None:
+    closed = Calendar(key="closed", week=((),) * 7)
+    wait = link("A FS B", DAY, LagClock.PROJECT)
+    network = replace(net(task("A"), task("B"), wait), project_calendar="closed")
+    network = replace(network, calendars={**network.calendars, "closed": closed})
+    found = [(f.activity, f.link) for f in check(network) if f.code == "no_working_time"]
+    assert found == [("B", "A FS B")]
+    plain = replace(network, links=(link("A FS B", DAY),))
+    assert "no_working_time" not in {f.code for f in check(plain)}
 
 
 def lags(*parts: object) -> list[tuple[str, str | None]]:

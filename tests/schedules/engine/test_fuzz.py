@@ -100,8 +100,13 @@ def is_kept(network: Network, link: Link, plan: Plan) -> None:
         return
     source = plan.dates[before.key][link.kind in (LinkKind.FS, LinkKind.FF)]
     target = plan.dates[after.key][to_finish]
-    if link.lag and link.clock is LagClock.WORK:
-        assert network.calendars[before.calendar].between(source, target) >= link.lag
+    counted = {
+        LagClock.WORK: before.calendar,
+        LagClock.SUCCESSOR: after.calendar,
+        LagClock.PROJECT: network.project_calendar,
+    }
+    if link.lag and link.clock in counted:
+        assert network.calendars[counted[link.clock]].between(source, target) >= link.lag
     else:
         assert target >= Zone(network.zone).after(source, link.lag)
 

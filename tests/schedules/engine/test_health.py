@@ -5,7 +5,7 @@ and 20 days: common practice, no source."""
 from itertools import pairwise
 from typing import Any
 
-from schedules.engine import Activity, KeyDate, Link, solve
+from schedules.engine import Activity, KeyDate, LagClock, Link, solve
 from schedules.engine.health import Ailment, Code, Facts, ailments, examine
 
 from .networks import DAY, MONDAY, at, cure, date_for, link, net, task
@@ -134,6 +134,15 @@ def test_a_wait_of_more_than_five_days_or_a_week_on_the_clock_is_a_task() -> Non
     for long in (link("weld FS sew", 5 * DAY + 1), cure("weld FS sew", 169)):
         found = ails(*three, long, facts=known)
         assert [(a.code, a.explained) for a in found] == [(Code.LONG_LAG, True)]
+
+
+def test_a_long_wait_is_measured_in_days_of_its_own_clock() -> None:
+    """Six days of the crew are not four of a guard who works day and night."""
+    three = (task("weld"), task("guard", DAY, "always"), WALK, link("guard FS walk"))
+    known = Facts(links={"weld FS guard"})
+    for clock, long in (("work", True), ("after", False), ("project", True)):
+        wait = link("weld FS guard", 6 * DAY, LagClock(clock))
+        assert bool(codes(*three, wait, facts=known)) is long
 
 
 def test_own_work_of_more_than_fifteen_days_is_too_long_but_a_wait_is_not() -> None:

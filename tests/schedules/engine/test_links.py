@@ -1,10 +1,12 @@
 """The four links, lags and several calendars."""
 
+from dataclasses import replace
+
 import pytest
 
-from schedules.engine import Plan
+from schedules.engine import DuplicateLink, LagClock, Plan, solve
 
-from .networks import DAY, at, cure, link, plan, task
+from .networks import DAY, MONDAY, at, cure, link, net, plan, task
 
 HOUR = 60
 
@@ -80,6 +82,39 @@ def test_paint_dries_on_a_weekend_but_not_as_working_days() -> None:
 def test_a_lag_in_working_time_runs_on_the_calendar_of_the_predecessor() -> None:
     found = plan(task("notice", DAY), task("watch", 60, "always"), link("notice FS watch", DAY))
     assert found.dates["watch"].early_start == at("2031-06-17T17:00")
+
+
+@pytest.mark.parametrize(
+    ("clock", "ends", "starts", "late"),
+    [
+        ("work", "2031-06-24T17:00", "2031-06-28T08:00", "2031-06-19T17:00"),
+        ("after", "2031-07-06T17:00", "2031-07-12T08:00", "2031-06-20T17:00"),
+        ("project", "2031-06-18T23:00", "2031-06-21T08:00", "2031-06-18T17:00"),
+    ],
+)
+def test_six_days_of_nine_hours_end_on_the_day_of_the_calendar_that_counts_them(
+    clock: str, ends: str, starts: str, late: str
+) -> None:
+    """The crew ends on Monday, volunteers follow, the project never sleeps. By hand:
+
+    six weekdays end on the Tuesday after, six weekend days on the third Sunday, 54 hours on
+    Wednesday night. Back from the start: the crew's six weekdays are free from Friday 20 June
+    at 8:00, the weekend days from Saturday 21 June, the hours from Thursday 19 June at 2:00.
+    """
+    wait = link("pour FS skin", 6 * DAY, LagClock(clock))
+    network = replace(net(task("pour"), task("skin", DAY, "weekend"), wait), zone=None)
+    found = solve(replace(network, project_calendar="always"), data_date=MONDAY).dates
+    assert found["skin"].drivers[0].at == at(ends)
+    assert found["skin"].early_start == at(starts)
+    assert found["pour"].late_finish == at(late)
+
+
+def test_one_pair_may_wait_by_every_clock_but_by_none_twice() -> None:
+    every = [replace(link("pour FS skin", DAY, c), key=c.value) for c in LagClock]
+    pair = task("pour"), task("skin", DAY, "weekend")
+    assert plan(*pair, *every).dates["skin"].early_start == at("2031-06-22T08:00")
+    with pytest.raises(DuplicateLink):
+        plan(*pair, *every, link("pour FS skin", 2 * DAY, LagClock.SUCCESSOR))
 
 
 def test_a_finish_held_by_a_weekend_takes_the_next_working_minute() -> None:

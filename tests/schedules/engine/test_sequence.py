@@ -1,6 +1,6 @@
 """Work that went ahead of its predecessors."""
 
-from schedules.engine import Activity, Link, SequenceRule, out_of_sequence
+from schedules.engine import Activity, LagClock, Link, SequenceRule, out_of_sequence
 
 from .networks import DAY, MONDAY, at, link, net, task
 
@@ -49,3 +49,10 @@ def test_a_negative_lag_allows_that_much() -> None:
 def test_a_start_is_not_out_of_order_before_its_finish_is() -> None:
     assert found(task("frame"), task("skin", **BEGUN), link("frame SF skin")) == []
     assert len(found(task("frame"), task("skin", **BEGUN), link("frame SS skin"))) == 1
+
+
+def test_an_overlap_of_two_weekend_days_reaches_back_a_week() -> None:
+    """The frame ends on Monday 16 June: two weekdays before it are Thursday's end."""
+    parts = (task("frame"), task("skin", calendar="weekend", **BEGUN))
+    named = [c for c in LagClock if found(*parts, link("frame FS skin", -2 * DAY, c))]
+    assert named == [LagClock.WORK, LagClock.PROJECT, LagClock.ELAPSED]
