@@ -11,7 +11,7 @@ from ..ends import reaches
 from ..errors import NoWorkingTime, UnknownActivity
 from ..instants import DAY
 from ..joins import join
-from ..network import Network
+from ..network import LagClock, Network
 from ..passes import forward
 from ..table import ALWAYS
 from ..zone import zone_named
@@ -130,6 +130,7 @@ class Simulator:
             length=lengths(board, needed, spreads, self.draws, self.seed),
             outdoor=outdoor if sky else {},
             own=[self._measure(c) if n else CLOCK for c, n in zip(calendars, needed, strict=True)],
+            project=self._of_project(network),
             elapsed=self._elapsed(network.zone),
             sky=sky,
         )
@@ -140,6 +141,11 @@ class Simulator:
 
     def _measure(self, calendar: Calendar) -> Measure:
         return CLOCK if calendar.line(self.data_date) is ALWAYS else self._ruler(calendar)
+
+    def _of_project(self, network: Network) -> Measure:
+        """The project's calendar, if any lag is counted on it."""
+        counts = any(link.clock is LagClock.PROJECT for link in network.links)
+        return self._measure(network.calendars[network.project_calendar]) if counts else CLOCK
 
     def _ruler(self, calendar: Calendar) -> Ruler:
         kept = self._rulers.get(id(calendar))

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from ..board import Board, Marks
 from ..crossing import WORK, crosses, met
 from ..crossing import reached as reached_plainly
-from ..network import LinkKind
+from ..network import LagClock, LinkKind
 from .elapsed import Elapsed
 from .ruler import Clock, Measure, Ruler
 from .spread import Ints
@@ -35,6 +35,7 @@ class Walk:
     length: dict[int, Ints]  # minutes to place, where they differ
     outdoor: dict[int, Ruler]  # the calendar of each row that stands still on wet days
     own: list[Measure]  # the calendar of every row
+    project: Measure  # the calendar of the project
     elapsed: Elapsed
     sky: Sky | None
     bound: dict[int, Ints] = field(default_factory=dict)  # the start mark that the bounds allow
@@ -117,10 +118,12 @@ class Walk:
         at = self.start[row] if from_start else self.finish[row]
         if not link.lag:
             return at
-        if link.clock is not WORK:
+        if link.clock is LagClock.ELAPSED:
             return self.elapsed.after(at, link.lag)
-        own = self.own[row]
-        return own.ends(own.mark(at) + link.lag)
+        on = self.project
+        if link.clock is not LagClock.PROJECT:
+            on = self.own[row if link.clock is WORK else board.second[number]]
+        return on.ends(on.mark(at) + link.lag)
 
     def binds(self, row: int, number: int) -> NDArray[np.bool_]:
         """In which draws a link holds a row where it is."""

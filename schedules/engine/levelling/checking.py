@@ -152,7 +152,12 @@ def _holds(
         return to >= at
     if link.clock is LagClock.ELAPSED:
         return to >= zone_named(network.zone).after(at, link.lag)
-    return network.calendars[before.calendar].between(at, to) >= link.lag
+    counted = {
+        LagClock.WORK: before.calendar,
+        LagClock.SUCCESSOR: after.calendar,
+        LagClock.PROJECT: network.project_calendar,
+    }
+    return network.calendars[counted[link.clock]].between(at, to) >= link.lag
 
 
 def _lengths(network: Network, placed: Mapping[str, Span], data_date: int) -> Iterator[Broken]:

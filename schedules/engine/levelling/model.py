@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from ..board import Marks
-from ..crossing import FF, FS, SF, SS, WORK, crosses, met, reached
+from ..crossing import FF, FS, SF, SS, WORK, crosses, lag_line, met, reached
 from ..instants import DAY
 from ..table import ALWAYS, Line
 from .problem import Problem, date_of, end_links
@@ -109,12 +109,35 @@ class Model(Rows):
             return (reached(board, self.problem.early, number) - self.zero) // self.unit
         if not link.lag:
             return self.instant(row, finish=finish)
-        if link.clock is not WORK:
+        line = lag_line(board, number)
+        if line is None:
             return self._elapsed(number, finish)
+        if link.clock is not WORK and line is not board.line[row]:
+            return self._counted(row, finish, link.lag, line)
         if row in board.points and board.own[row] is not ALWAYS:
             return self.instant(row, finish=finish) if link.lag > 0 else None
         beyond = board.length[row] * finish + link.lag
         return self._instant(row, beyond, True)[0]
+
+    def _counted(self, row: int, finish: bool, lag: int, line: Line) -> Any:
+        """The end of a lag on a line where the row does not live; not bounded from above."""
+        at = self.instant(row, finish=finish)
+        if line is ALWAYS:
+            return at + lag // self.unit
+        spans = self.spans[id(line)]
+        most = (spans.mark[-1] + spans.end[-1] - spans.begin[-1] - spans.mark[0]) // self.unit
+        mark = self.cp.new_int_var(0, most, "")
+        self.cp.add(at <= self._through(spans, line, mark, False)[0])
+        if lag > 0:
+            return self._through(spans, line, mark + lag // self.unit, True)[0]
+        after = self.cp.new_int_var(1, most, "")
+        ends = self.cp.new_int_var(0, (self.last - self.zero) // self.unit, "")
+        past = self.cp.new_bool_var("")  # the lead reaches back to before the data date
+        self.cp.add(mark + lag // self.unit <= 0).only_enforce_if(past)
+        self.cp.add(after >= mark + lag // self.unit).only_enforce_if(~past)
+        reached_at = self._through(spans, line, after, True)[0]
+        self.cp.add(ends >= reached_at).only_enforce_if(~past)
+        return ends
 
     def _elapsed(self, number: int, finish: bool) -> Any:
         """A lag on the wall clock, with what clock changes take from it in each span."""

@@ -7,7 +7,7 @@ from math import gcd
 from typing import TYPE_CHECKING, Any
 
 from ..board import Marks
-from ..crossing import FF, FS
+from ..crossing import FF, FS, lag_line
 from ..ends import reaches
 from ..table import ALWAYS, Line
 from .problem import Problem
@@ -32,7 +32,9 @@ class Rows:
         self.zero = self.board.data_date
         self.last = self._horizon()
         self.rows = [row for row in range(len(self.board.activities)) if row not in self.fixed]
-        self.lines = {id(line): line for line in (*self.board.line, *self.board.own)}
+        lags = (lag_line(self.board, number) for number in range(len(self.board.links)))
+        counting = (line for line in lags if line is not None)
+        self.lines = {id(a): a for a in (*self.board.line, *self.board.own, *counting)}
         self.base = {key: line.mark(self.zero) for key, line in self.lines.items()}
         self.spans: dict[int, Spans] = {}
         self.unit = self._unit()

@@ -1,8 +1,10 @@
 """Levelling and shortening in small networks, each rule alone. Common practice, no source."""
 
+from dataclasses import replace
+
 import pytest
 
-from schedules.engine import LinkKind, solve
+from schedules.engine import LagClock, LinkKind, solve
 from schedules.engine.crash import Shortening, curve
 from schedules.engine.levelling import Hands, TooFewHands, broken, level, overloads
 
@@ -45,6 +47,26 @@ def test_a_task_that_may_begin_early_is_held_back_by_a_link_of_another_kind():
     found = level(network, hands("a", "b"), data_date=MONDAY)
     assert [(o.kind, o.lag) for o in found.order] == [(LinkKind.SS, 3 * DAY)]
     assert not overloads(found.network, hands("a", "b"), found.plan, data_date=MONDAY)
+
+
+@pytest.mark.parametrize(("clock", "done"), [
+    ("work", "2031-06-28T17:00"), ("after", "2031-07-05T17:00"), ("project", "2031-06-24T17:00"),
+])  # fmt: skip
+def test_hands_wait_by_the_clock_of_each_lag(clock, done):
+    """The crew ends on Friday 20 June, volunteers follow on a weekend. By hand:
+
+    four weekdays end on Thursday 26 June, four weekend days on Sunday 29 June, 36 hours on
+    Sunday 22 June at 5:00, which leaves the paint for Monday and Tuesday.
+    """
+    wait = link("pour FS skin", 4 * DAY, LagClock(clock))
+    parts = task("pour", 5 * DAY), task("skin", DAY, "weekend"), task("paint", 2 * DAY)
+    network = replace(net(*parts, wait), project_calendar="always")
+    of = hands("pour", "skin", "paint")
+    found = level(network, of, data_date=MONDAY)
+    assert found.date == at(done)
+    assert not broken(found.network, of, found.plan, data_date=MONDAY)
+    early = solve(replace(network, links=(link("pour FS skin"),)), data_date=MONDAY)
+    assert "link" in {b.rule for b in broken(network, of, early, data_date=MONDAY)}
 
 
 def test_work_in_progress_is_not_put_off():
