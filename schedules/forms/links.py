@@ -10,8 +10,8 @@ from django import forms
 from schedules.forms.plain import speak_plainly
 from schedules.models import LagClock, Link, Task
 
-LAG_RANGE = {LagClock.WORK: 500, LagClock.ELAPSED: 9000}
-LAG_UNIT = {LagClock.WORK: "working days", LagClock.ELAPSED: "hours"}
+LAG_RANGE = dict.fromkeys(LagClock, 500) | {LagClock.ELAPSED: 9000}
+LAG_UNIT = dict.fromkeys(LagClock, "working days") | {LagClock.ELAPSED: "hours"}
 
 
 class LinkForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -73,7 +73,9 @@ class LinkKind(models.TextChoices):
 
 
 class LagClock(models.TextChoices):
-    WORK = "work", "working days"
+    WORK = "work", "working days"  # of the task that is waited for
+    SUCCESSOR = "after", "working days of the task that waits"
+    PROJECT = "project", "working days of the project"
     ELAPSED = "elapsed", "hours on the clock, day and night"
 
 

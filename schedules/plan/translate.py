@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
 from collections.abc import Mapping
+from datetime import date
 from decimal import Decimal
 
 from schedules import engine

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from schedules.models import LagClock, Link, Task
+from schedules.timeline.ties import WHOSE
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +30,12 @@ def link_words(row: Link) -> str:
 
 
 def lag_words(row: Link) -> str:
-    return f"{lag_size(row)} {'later' if row.lag > 0 else 'earlier'}"
+    way = "later" if row.lag > 0 else "earlier"
+    return f"{way} by {lag_size(row)}" if row.lag_clock in WHOSE else f"{lag_size(row)} {way}"
 
 
 def lag_size(row: Link) -> str:
-    """“72 hours”, “1 working day”."""
+    """“72 hours”, “1 working day”, “3 working days of the project”."""
     size = f"{abs(row.lag).normalize():f}"
     noun = "hour" if row.lag_clock == LagClock.ELAPSED else "working day"
-    return f"{size} {noun}" if size == "1" else f"{size} {noun}s"
+    return f"{size} {noun}{'' if size == '1' else 's'}{WHOSE.get(row.lag_clock, '')}"

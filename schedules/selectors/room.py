@@ -5,6 +5,7 @@ from __future__ import annotations
 from projects.words import day, plural
 from schedules.models import KeyDate, KeyDateEffect, LagClock, Link, LinkKind, Task
 from schedules.plan import Rows, bound_of, calendar_keys, late_days, work_minutes
+from schedules.plan.translate import lag_calendar
 from schedules.selectors.schedule import TaskRow
 
 AFTER_STARTS = (LinkKind.FS, LinkKind.SS)
@@ -56,11 +57,13 @@ def link_limit(rows: Rows, task: Task, row: Link) -> tuple[int, str] | None:
 def before_lag(rows: Rows, task: Task, row: Link, bound: int) -> int:
     if row.lag_clock == LagClock.ELAPSED:
         return bound - int(row.lag * 60)
-    calendar = rows.calendars[calendar_keys(rows)[task.pk]]
-    lag = work_minutes(row.lag, calendar)
-    if lag > 0:
-        return calendar.sub(bound, lag)
-    return calendar.add(bound, -lag) if lag else calendar.snap_back(bound)
+    keys = calendar_keys(rows)
+    own, counted = rows.calendars[keys[task.pk]], lag_calendar(rows, row, keys)
+    lag = work_minutes(row.lag, counted)
+    if not lag:
+        return own.snap_back(bound)
+    at = counted.sub(bound, lag) if lag > 0 else counted.add(bound, -lag)
+    return at if counted is own else own.snap_back(at)
 
 
 def limit_words(rows: Rows, after: Task, starts: bool) -> str:

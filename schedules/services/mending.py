@@ -58,7 +58,6 @@ def make_waiting_task(*, project: Project, user: User, today: date, link: Link) 
         waiting = Task.objects.create(
             project=project,
             name=name[0].upper() + name[1:],
-            lane=link.before.lane,
             phase=link.before.phase,
             position=link.before.position + 1,
             waits=True,
@@ -71,16 +70,21 @@ def make_waiting_task(*, project: Project, user: User, today: date, link: Link) 
 
 
 def length(link: Link, project: Project) -> dict[str, object]:
-    """Days and calendar of a wait: those of the task before it, or the clock's.
+    """Days, lane and calendar of a wait: those of a task, the project's hours, or the clock's.
 
     Hours become hundredths of a day, so an odd wait may end some minutes off.
     """
-    before = link.before
-    days = link.lag if link.lag_clock == LagClock.WORK else link.lag / HOURS_A_DAY
-    by_clock = before.key_dates.filter(effect=KeyDateEffect.EVENT).exists()
-    if link.lag_clock == LagClock.ELAPSED or by_clock:
-        return {"days": round(days, 2), "calendar": round_the_clock(project)}
-    return {"days": days, "calendar": before.calendar, "daylight": before.daylight}
+    task = link.after if link.lag_clock == LagClock.SUCCESSOR else link.before
+    if link.lag_clock == LagClock.PROJECT:
+        own = Calendar.objects.filter(project=project, is_default=True).first()
+        calendar = own or round_the_clock(project)
+        return {"days": link.lag, "lane": task.lane, "calendar": calendar}
+    elapsed = link.lag_clock == LagClock.ELAPSED
+    if elapsed or task.key_dates.filter(effect=KeyDateEffect.EVENT).exists():
+        days = round(link.lag / HOURS_A_DAY if elapsed else link.lag, 2)
+        return {"days": days, "lane": task.lane, "calendar": round_the_clock(project)}
+    own, daylight = task.calendar, task.daylight
+    return {"days": link.lag, "lane": task.lane, "calendar": own, "daylight": daylight}
 
 
 def round_the_clock(project: Project) -> Calendar:

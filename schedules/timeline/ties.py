@@ -14,6 +14,10 @@ KINDS = {
     "FF": "finish to finish",
     "SF": "start to finish",
 }
+WHOSE: dict[str, str] = {
+    LagClock.SUCCESSOR: " of the task that waits",
+    LagClock.PROJECT: " of the project",
+}
 HOURS = 24
 
 
@@ -40,8 +44,8 @@ def lag_words(link: Link) -> str:
     if not link.lag:
         return ""
     size = abs(link.lag)
-    if link.lag_clock == LagClock.WORK:
-        said = counted(size, "working day")
+    if link.lag_clock != LagClock.ELAPSED:
+        said = counted(size, "working day") + WHOSE.get(link.lag_clock, "")
     elif size % HOURS == 0:
         said = counted(size / HOURS, "day")
     else:

@@ -76,6 +76,7 @@ def test_a_tie_that_somebody_made_meanwhile_is_not_made_twice(sound, ada):
     [
         ("FS", 8, "work", "8.00"), ("SS", 8, "work", "8.00"), ("FF", 30, "work", "30.00"),
         ("SF", 30, "work", "30.00"), ("FS", 240, "elapsed", "10.00"),
+        ("FS", 8, "after", "8.00"), ("SS", 8, "project", "8.00"),
     ],
 )  # fmt: skip
 def test_a_long_wait_becomes_a_task_and_no_date_moves(sound, ada, kind, lag, clock, days):

@@ -67,6 +67,7 @@ def test_the_same_link_twice_is_refused(place, ada):
     ("lag", "clock", "said"),
     [
         ("501", "work", "Write between −500 and 500 working days."),
+        ("501", "after", "Write between −500 and 500 working days."),
         ("99999", "elapsed", "Write between −9,000 and 9,000 hours."),
         ("soon", "work", "Write a number, such as 3, 0.5 or 72."),
         ("1e400", "work", "Write between −500 and 500 working days."),
@@ -77,6 +78,16 @@ def test_an_absurd_wait_is_refused(place, ada, lag, clock, said):
     answer = ada.post(place.url("link-add", place.task("Cut").pk), data)
     assert answer.status_code == 422
     assert said in answer.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("clock", "whose"), [("after", "the task that waits"), ("project", "the project")]
+)
+def test_a_wait_in_days_of_another_calendar_says_whose_they_are(place, ada, clock, whose):
+    permit = place.task("Encroachment")
+    data = link(permit, lag="3", lag_clock=clock, reason="paper posted")
+    ada.post(place.url("link-add", place.task("Cut").pk), data)
+    assert f"later by 3 working days of {whose}: paper posted" in place.last_log.sentence
 
 
 def test_a_task_of_another_project_cannot_be_waited_for(place, ada):

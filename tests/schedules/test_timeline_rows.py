@@ -230,6 +230,8 @@ def test_each_bar_carries_the_keys_of_what_it_waits_for(planned):
         (Decimal(30), "elapsed", "30 hours"),
         (Decimal("1.5"), "work", "1.5 working days"),
         (Decimal(-1), "work", "1 working day before that"),
+        (Decimal(1), "project", "1 working day of the project"),
+        (Decimal(2), "after", "2 working days of the task that waits"),
         (Decimal(0), "work", ""),
     ],
 )

@@ -42,6 +42,26 @@ def test_a_cure_is_named_with_its_hours_and_its_end(place, why):
     )
 
 
+@pytest.mark.parametrize(
+    ("clock", "starts", "whose"),
+    [
+        ("work", "Sat 22 Mar", "wait “cure” of 3 working days ends Wed 19 Mar"),
+        ("after", "Sun 23 Mar", "3 working days of the task that waits ends Sat 22 Mar"),
+        ("project", "Sat 22 Mar", "3 working days of the project ends Wed 19 Mar"),
+    ],
+)
+def test_a_wait_says_whose_days_it_counts(place, why, clock, starts, whose):
+    """The frame ends on Friday 14 March; volunteers work on the 15th, 16th and 22nd."""
+    weekend = factories.CalendarFactory(
+        project=place.project, name="Volunteers", weekdays="0000011", is_default=False
+    )
+    Task.objects.filter(name__startswith="Cut").update(calendar=weekend)
+    place.task("Cut").links_in.update(lag=3, lag_clock=clock, reason="cure")
+    said = why("Cut")
+    assert whose in said
+    assert f"Starts {starts} because" in said
+
+
 def test_nothing_holds_the_frame_back_and_it_drives_the_skin(why):
     said = why("Weld")
     assert "Starts Mon 3 Mar because nothing holds it back." in said
