@@ -12,6 +12,7 @@ from icalendar import Calendar, Event
 from projects.models import Project
 from schedules.models import FeedEntry
 from schedules.selectors.feeds import Item
+from schedules.selectors.ical_zone import time_zone
 
 PRODUCT = "-//Giornata//Schedule//EN"
 PACE = timedelta(hours=1)  # how often to look again
@@ -31,11 +32,11 @@ def calendar_file(
     found.add("x-wr-calname", name)
     found.add("refresh-interval", PACE, parameters={"VALUE": "DURATION"})
     told = list(items)
-    for item in told:
-        found.add_component(event(project, item, entries[item.key]))
     timed = [item.first for item in told if item.at]
     if timed:
-        found.add_missing_timezones(min(timed) - YEAR, max(timed) + YEAR)
+        found.add_component(time_zone(project.zone, min(timed) - YEAR, max(timed) + YEAR))
+    for item in told:
+        found.add_component(event(project, item, entries[item.key]))
     return bytes(found.to_ical())
 
 
