@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -21,6 +21,7 @@ from schedules.selectors.wording import NEAR_DAYS, decimal_words, span_words
 from schedules.timeline.rows import draw
 
 GROUPINGS = {"phase": "By phase", "lane": "By lane"}
+FOLDINGS = {"open": "Still to do", "all": "All tasks"}
 ZOOMS = ("fit", "months", "weeks", "days", "paper")
 AGAINSTS = ("nothing", "record")
 NO_PATH = "no path to this end"
@@ -180,6 +181,25 @@ def grouped(rows: Iterable[TaskRow], by: str) -> list[tuple[str, list[TaskRow]]]
         name = row.task.lane.name if by == "lane" else row.task.phase
         groups.setdefault(name or "No phase", []).append(row)
     return list(groups.items())
+
+
+def listing(
+    rows: Sequence[TaskRow], today: date, *, by: str, shown: str, opened: int | None
+) -> dict[str, Any]:
+    """The task table: its rows in groups, and how many are folded away."""
+    to_do = unfolded(rows, today, opened)
+    return {
+        "groups": grouped(to_do if shown == "open" else rows, by),
+        "folded": len(rows) - len(to_do),
+        "shown": shown,
+        "foldings": FOLDINGS.items(),
+    }
+
+
+def unfolded(rows: Sequence[TaskRow], today: date, opened: int | None) -> list[TaskRow]:
+    """What is still to do, with what was finished today or stands open; else all of it."""
+    kept = [row for row in rows if row.task.finished_on in (None, today) or row.task.pk == opened]
+    return kept or list(rows)
 
 
 def find_row(rows: Rows, pk: int) -> TaskRow | None:

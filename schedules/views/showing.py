@@ -14,16 +14,18 @@ from projects.pages import after, sheet
 from schedules.selectors.ends import to_end
 from schedules.selectors.schedule import (
     AGAINSTS,
+    FOLDINGS,
     GROUPINGS,
     PLACINGS,
     ZOOMS,
-    grouped,
+    listing,
     schedule_sheet,
 )
 from schedules.views.returning import gone_back, remember, way_back
 
 CHOICES: dict[str, Collection[str]] = {
     "by": GROUPINGS,
+    "shown": FOLDINGS,
     "zoom": ZOOMS,
     "placed": PLACINGS,
     "against": AGAINSTS,
@@ -42,12 +44,15 @@ def show(
     """The sheet; ``opened`` names the piece that is open for editing and holds its forms."""
     remember(request)
     wanted = {name: chosen(request, name, choices) for name, choices in CHOICES.items()}
+    shown = wanted.pop("shown")
     context = schedule_sheet(project, today(project), **wanted)
     context["to_end"] = counted = to_end(
         context["rows"], context["table"], end_of(request, project)
     )
-    context["groups"] = grouped(counted.rows, wanted["by"])
-    context["opened"] = opened or {}
+    context["opened"] = opened = opened or {}
+    context |= listing(
+        counted.rows, context["today"], by=wanted["by"], shown=shown, opened=opened.get("pk")
+    )
     context["back"] = way_back(request, project)
     context["task_url"] = task_url(project)
     return sheet(

@@ -117,3 +117,20 @@ def test_the_title_block_follows_the_plan(place, ada):
     assert "Sat 14 Jun" in page and "103 days" in page
     assert "45 days" in page
     assert "none kept" in page
+
+
+def test_what_is_finished_is_folded_away_until_asked_for(place, ada):
+    weld = place.task("Weld lantern frame")
+    Task.objects.filter(pk=weld.pk).update(
+        started_on=date(2031, 2, 3), finished_on=date(2031, 2, 14)
+    )
+    page = page_of(ada, place.url())
+    assert "1 finished task folded away" in page and f'id="task-{weld.pk}"' not in page
+    assert f'id="task-{weld.pk}"' in page_of(ada, place.url() + "?shown=all")
+    assert f'id="task-{weld.pk}"' in page_of(ada, place.url())  # as it was left
+
+
+def test_what_was_finished_today_stays_in_the_table_for_the_day(place, ada):
+    weld = place.task("Weld lantern frame")
+    Task.objects.filter(pk=weld.pk).update(started_on=factories.TODAY, finished_on=factories.TODAY)
+    assert f'id="task-{weld.pk}"' in page_of(ada, place.url())
