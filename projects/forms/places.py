@@ -1,15 +1,10 @@
-"""Countries and their regions, time zones and currencies, and a place on the globe."""
+"""Countries and their regions, time zones and currencies."""
 
 from __future__ import annotations
 
-import re
-from decimal import Decimal
 from functools import lru_cache
-from typing import Any
 
 import holidays
-from django import forms
-from django.core.exceptions import ValidationError
 
 COUNTRIES = {
     "US": "United States",
@@ -99,50 +94,3 @@ def regions_of(country: str) -> dict[str, str]:
     aliases = reversed(known.subdivisions_aliases.items())
     names |= {code: name for name, code in aliases if not name.isupper()}  # some are other codes
     return dict(sorted(names.items(), key=lambda item: item[1]))
-
-
-POSITION = re.compile(
-    r"""^\s*(?P<lat>[+\-−]?\d{1,3}(?:\.\d+)?)\s*°?\s*(?P<ns>[NS])?\s*[,;\s]\s*
-        (?P<lon>[+\-−]?\d{1,3}(?:\.\d+)?)\s*°?\s*(?P<ew>[EW])?\s*$""",
-    re.VERBOSE | re.IGNORECASE | re.ASCII,
-)
-POSITION_SAID = (
-    "Write latitude, then longitude, in degrees with a point: 42.00, −72.50. "
-    "South and west are below zero."
-)
-Position = tuple[Decimal, Decimal]
-
-
-class PositionField(forms.CharField):
-    """“51.50, −0.12” or “51.50 N 0.12 W”; cleans to latitude and longitude in degrees."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("max_length", 60)
-        super().__init__(required=False, **kwargs)
-
-    def prepare_value(self, value: Any) -> Any:
-        if isinstance(value, tuple):
-            return ", ".join(f"{degrees.normalize():f}" for degrees in value)
-        return value
-
-    def clean(self, value: Any) -> Position | None:
-        text = super().clean(value)
-        if not text:
-            return None
-        found = POSITION.match(text)
-        if not found:
-            raise ValidationError(POSITION_SAID)
-        latitude = degrees_in(found["lat"], found["ns"])
-        longitude = degrees_in(found["lon"], found["ew"])
-        if abs(latitude) > 90:
-            raise ValidationError("The first is the latitude, from −90 to 90. Check the order.")
-        if abs(longitude) > 180:
-            raise ValidationError("The second is the longitude, from −180 to 180.")
-        return latitude, longitude
-
-
-def degrees_in(figures: str, side: str | None) -> Decimal:
-    value = Decimal(figures.replace("−", "-"))
-    if side:
-        value = abs(value) * (-1 if side.upper() in "SW" else 1)
-    return value.quantize(Decimal("0.00001"))

@@ -14,11 +14,11 @@ from projects.fields import DayField, LengthField, LongText, ShortText
 from projects.forms.places import (
     COUNTRIES,
     CURRENCIES,
-    PositionField,
     regions_of,
     with_own,
     zone_groups,
 )
+from projects.forms.position import PositionField
 from projects.models import Phase, Project
 from projects.selectors.details import details_of
 from projects.starts import starting_plans

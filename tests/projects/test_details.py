@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from projects import hooks
-from projects.forms.places import PositionField
+from projects.forms.position import PositionField
 from projects.models import LogEntry, Picture, Project
 from projects.selectors.details import details_of, site_of
 from tests import factories
@@ -100,6 +100,14 @@ PASTED = [
     ("51.50° N, 0.12° W", ("51.50", "-0.12")),
     ("33.9 S; 151.2 E", ("-33.9", "151.2")),
     ("+42, +072.500001", ("42", "72.5")),
+    ("42°30′36″N 72°1′48″W", ("42.51", "-72.03")),
+    ("42° 30′, 72° 1.5′", ("42.5", "72.025")),
+    ("42° 30' S, 0° 30' W", ("-42.5", "-0.5")),
+    ("N 42.5 W 72.25", ("42.5", "-72.25")),
+    ("72.25 W, 42.5 N", ("42.5", "-72.25")),
+    ("(42.5,\u00a0-72.25)", ("42.5", "-72.25")),
+    ("geo:42.5,-72.25", ("42.5", "-72.25")),
+    ("42,5; −72,25", ("42.5", "-72.25")),
 ]
 
 
@@ -120,7 +128,9 @@ def test_a_country_that_is_not_on_the_list_stays_when_it_is_in_use(project, owne
         ({"site_width": "wide"}, "Write a length with its unit"),
         ({"site_ground": "x" * 100_000}, "100,000 characters; at most 20,000"),
         ({"site_position": "North pier"}, "Write latitude, then longitude, in degrees"),
-        ({"site_position": "42° 30′, 72° 1′"}, "Write latitude, then longitude, in degrees"),
+        ({"site_position": "42° 61′, 72° 1′"}, "Write latitude, then longitude, in degrees"),
+        ({"site_position": "42 N, 72 S"}, "Write latitude, then longitude, in degrees"),
+        ({"site_position": "42.5, 72.25, 10"}, "Write latitude, then longitude, in degrees"),
         ({"site_position": "142, 10"}, "The first is the latitude, from −90 to 90."),
         ({"site_position": "42, 181"}, "The second is the longitude, from −180 to 180."),
         ({"site_position": "9" * 500}, "at most 60"),
