@@ -45,13 +45,14 @@ class Reasons:
         return holds
 
     def latest(self, row: int) -> tuple[list[int], int | None]:
-        """The links that bind most, whether or not a date binds more, and their bound."""
-        bounds = self._bounds(row)
-        if not bounds or row in self._board.finished:
+        """The links that are met last, whether or not a date binds more, and when."""
+        board = self._board
+        if row in board.finished:
             return [], None
-        most = max(bound for _, bound in bounds)
-        links = [number for number, bound in bounds if bound == most]
-        return links, max(reached(self._board, self._early, number) for number in links)
+        holding = [number for number in board.into[row] if not met(board, number)]
+        met_at = {number: reached(board, self._early, number) for number in holding}
+        last = max(met_at.values(), default=None)
+        return [number for number, at in met_at.items() if at == last], last
 
     def chain(self, row: int, *, through_event: bool) -> tuple[list[int], list[int]]:
         """Rows and links of the longest path into a row, first to last."""

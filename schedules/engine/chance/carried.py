@@ -1,5 +1,7 @@
 """Which rows carry the date, draw by draw: driving links traced back from the end."""
 
+from functools import reduce
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,11 +20,8 @@ def ready(walk: Walk, end: int) -> Ints | None:
     """
     if end not in walk.board.events:
         return walk.finish_of(end)
-    found = [(walk.ahead(number), walk.reached(number)) for number in _holding(walk, end)]
-    if not found:
-        return None
-    most = _latest(walk, end)
-    return _greatest([np.where(bound == most, at, np.iinfo(np.int64).min) for bound, at in found])
+    found = [walk.reached(number) for number in _holding(walk, end)]
+    return reduce(np.maximum, found) if found else None
 
 
 def carried(walk: Walk, end: int) -> dict[int, float]:
@@ -41,26 +40,14 @@ def carried(walk: Walk, end: int) -> dict[int, float]:
 
 def _binding(walk: Walk, reasons: Reasons, row: int, end: int) -> list[tuple[int, Bools]]:
     if row == end and row in walk.board.events:
-        most = _latest(walk, row)
-        return [(n, np.asarray(walk.ahead(n) == most)) for n in _holding(walk, row)]
+        last = ready(walk, row)
+        return [(n, np.asarray(walk.reached(n) == last)) for n in _holding(walk, row)]
     if row not in walk.mark:
         return [(number, np.asarray(True)) for number in reasons.binding(row)]
     return [(number, walk.binds(row, number)) for number in walk.board.into[row]]
-
-
-def _latest(walk: Walk, end: int) -> Ints:
-    """The bound that links put on an event, whether or not its own date binds more."""
-    return _greatest([walk.ahead(number) for number in _holding(walk, end)])
 
 
 def _holding(walk: Walk, row: int) -> list[int]:
     if row in walk.board.finished:
         return []
     return [number for number in walk.board.into[row] if not met(walk.board, number)]
-
-
-def _greatest(found: list[Ints]) -> Ints:
-    most = found[0] if found else np.asarray(0)
-    for other in found[1:]:
-        most = np.maximum(most, other)
-    return most
