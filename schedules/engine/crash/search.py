@@ -67,9 +67,10 @@ class Search:
     date: int = 0
 
     def __post_init__(self) -> None:
-        for activity in self.network.activities:
+        board = lay(self.network, self.data_date)
+        for activity, left in zip(board.activities, board.length, strict=True):
             shortening = self.shortenings.get(activity.key)
-            if shortening and (most := limit(activity, shortening)):
+            if shortening and (most := limit(activity, left, shortening)):
                 self.most[activity.key] = most
         self.date = self.driven({}).date
 

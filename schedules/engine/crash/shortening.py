@@ -65,9 +65,8 @@ def _shorter(activity: Activity, minutes: int) -> Activity:
     )
 
 
-def limit(activity: Activity, shortening: Shortening) -> int:
-    """Whole steps that leave something to do: nothing can be shortened away."""
+def limit(activity: Activity, left: int, shortening: Shortening) -> int:
+    """Whole steps that leave something of what is left to do: nothing can be shortened away."""
     if activity.actual_finish is not None or shortening.step <= 0:
         return 0
-    length = activity.duration if activity.remaining is None else activity.remaining
-    return max(0, min(shortening.most, (length - 1) // shortening.step))
+    return max(0, min(shortening.most, (left - 1) // shortening.step))
