@@ -63,7 +63,7 @@ def start_words(rows: Rows, row: TaskRow) -> str:
     because = " and ".join(dict.fromkeys(reasons)) or "nothing holds it back"
     if task.started_on:
         return f"It started {day(task.started_on)}. What is left ends {day(row.finish)}: {because}."
-    if task.pk in events(rows):
+    if task.pk in events(rows) or not task.days:
         return f"It is on {day(row.start)} because {because}."
     return f"Starts {day(row.start)} because {because}."
 

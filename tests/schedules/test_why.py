@@ -116,3 +116,8 @@ def test_every_reader_may_ask_and_no_stranger(place, cyd, dee):
     url = place.url("why", place.task("Cut").pk)
     assert cyd.get(url).status_code == 200
     assert dee.get(url).status_code == 404
+
+
+def test_a_milestone_is_on_a_day_and_does_not_start(place, why):
+    Task.objects.filter(pk=place.task("Weld").pk).update(days=0)
+    assert "It is on Mon 3 Mar because nothing holds it back." in why("Weld")
