@@ -1,4 +1,4 @@
-"""Three cells of the title block: the public date, the days in hand, the plan of record."""
+"""Four cells of the title block: public date, days in hand, chance, plan of record."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from projects.models import Project
 from projects.words import day, plural
 from schedules.models import KeyDate, KeyDateKind, PlanOfRecord
 from schedules.plan import current
+from schedules.selectors.chance import level, percent_words
 from schedules.selectors.wording import in_hand_level
 
 
@@ -42,6 +43,26 @@ def in_hand(project: Project, today: date) -> hooks.Cell | None:
     value = plural(days, "day") if days >= 0 else f"late by {plural(-days, 'day')}"
     url = reverse("schedules:schedule", args=[project.pk])
     return hooks.Cell(label="In hand", value=value, url=url, level=in_hand_level(days))
+
+
+@hooks.titleblock.register("schedules.chance", place=30)
+def chance(project: Project, today: date) -> hooks.Cell | None:
+    """The kept figure as long as it holds; else the cell fetches it after the page."""
+    kept = ("project__chance__basis", "project__chance__percent")
+    public = KeyDate.objects.filter(project=project, kind=KeyDateKind.PUBLIC)
+    found = public.filter(task__isnull=False).values_list(*kept).first()
+    if found is None or (settled(found[0]) and found[1] is None):
+        return None
+    url = reverse("schedules:chance", args=[project.pk])
+    if not settled(found[0]):
+        loads = reverse("schedules:chance-cell", args=[project.pk])
+        return hooks.Cell(label="Chance", value="see chance", url=url, loads=loads)
+    return hooks.Cell(label="Chance", value=percent_words(found[1]), url=url, level=level(found[1]))
+
+
+def settled(basis: str | None) -> bool:
+    """Whether the kept draws are of the plan as it stands; not while they are made anew."""
+    return bool(basis) and not str(basis).startswith("~")
 
 
 @hooks.titleblock.register("schedules.record", place=60)

@@ -8,7 +8,7 @@ from django.db import connection, transaction
 
 from projects.models import Project
 from schedules import engine
-from schedules.models import Forecast, PlanState, Task
+from schedules.models import ChanceResult, Forecast, PlanState, Task
 from schedules.plan.days import in_hand_days
 from schedules.plan.rows import Rows, read
 from schedules.plan.translate import solve
@@ -34,6 +34,7 @@ def recompute(project: Project, today: date) -> PlanState:
     store_dates(rows, plan)
     state, _ = PlanState.objects.update_or_create(project=project, defaults=state_of(rows, plan))
     say_today(rows, plan)
+    ChanceResult.objects.filter(project=project).update(basis="")  # to be looked at again
     return state
 
 
