@@ -139,14 +139,6 @@ def hire(cast: Cast) -> Any:
     return found
 
 
-def hire(cast: Cast) -> Any:
-    fields = {"project": cast.project, "name": "Platform lift hire", "lane": cast["lane_id"]}
-    found = schedules.Hammock.objects.create(**fields)
-    found.from_tasks.add(cast["task_id"])
-    found.to_tasks.add(cast["task_id"])
-    return found
-
-
 def member(cast: Cast) -> Any:
     return projects.Membership.objects.create(
         project=cast.project, user=factories.user("fay"), role="reader"
@@ -165,7 +157,6 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "stage_id": stage,
     "task_id": of(factories.TaskFactory, name="Weld lantern frame"),
     "link_id": link,
-    "hire_id": hire,
     "hire_id": hire,
     "lane_id": of(factories.LaneFactory, name="Saltglaze Metalworks"),
     "key_date_id": of(factories.KeyDateFactory, name="Hearing", kind="other"),
