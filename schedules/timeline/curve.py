@@ -17,7 +17,8 @@ from schedules import engine
 DAY = 1440
 MOST_TICKS = 5
 ROOM = 0.04  # of the width, on either side
-ROWS = {"public": 16, "half": 36, "most": 56}
+ROWS = (16, 36, 56)
+MIDDLE = 57  # of the width: a label beside a line this far along still fits a narrow screen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,11 +74,13 @@ def curve(data: Mapping[str, Any], public_on: date) -> Curve:
     return Curve(
         path="M" + " L".join(f"{x} {y}" for x, y in [(0, 100), *line, (100, 0)]),
         area="M0 100 L" + " L".join(f"{x} {y}" for x, y in made) + f" L{axis.x(by)} 100 Z",
-        marks=[
-            mark(axis, by, f"Public date: {day(public_on)}", "public"),
-            mark(axis, shares[50], f"Half ready: {day_of(shares[50])}", "half"),
-            mark(axis, shares[80], f"80 of 100 ready: {day_of(shares[80])}", "most"),
-        ],
+        marks=marks(
+            [
+                (axis.x(by), "public", f"Public date: {day(public_on)}"),
+                (axis.x(shares[50]), "half", f"Half ready: {day_of(shares[50])}"),
+                (axis.x(shares[80]), "most", f"80 of 100 ready: {day_of(shares[80])}"),
+            ]
+        ),
         ticks=ticks(axis),
         y=round(100 - percent, 2),
         says=f"{percent:g} of 100 draws are ready by {day(public_on)}, "
@@ -98,10 +101,19 @@ def axis_over(instants: Sequence[int]) -> Axis:
     return Axis(first - room, last + room)
 
 
-def mark(axis: Axis, at: int, label: str, kind: str) -> Mark:
-    x = axis.x(at)
-    anchor = "start" if x < 50 else "end"  # it leans inwards
-    return Mark(x=x, y=ROWS[kind], label=label, kind=kind, anchor=anchor)
+def marks(lines: Sequence[tuple[float, str, str]]) -> list[Mark]:
+    """A line begins at its own label, so one that leans over others stands above them."""
+    after = all(x <= MIDDLE for x, _, _ in lines)
+    before = not after and all(x >= 100 - MIDDLE for x, _, _ in lines)
+    found = sorted(lines, reverse=before)
+    anchors = [
+        "start" if after or (x < 50 and not before) else "end"  # else it leans inwards
+        for x, _, _ in found
+    ]
+    return [
+        Mark(x=x, y=y, label=label, kind=kind, anchor=anchor)
+        for (x, kind, label), y, anchor in zip(found, ROWS, anchors, strict=True)
+    ]
 
 
 def day_of(at: int) -> str:
