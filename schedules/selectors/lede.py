@@ -23,7 +23,7 @@ class Lede:
 def lede(rows: Rows, state: PlanState) -> Lede:
     public = rows.public
     if not rows.tasks:
-        return Lede("Nothing is planned yet. Add the first task, or set the public date.")
+        return Lede(nothing_planned(public))
     if public is None or public.task_id is None:
         return Lede(missing_date(public))
     if public.on < rows.today:
@@ -31,6 +31,12 @@ def lede(rows: Rows, state: PlanState) -> Lede:
     if state.in_hand is not None and state.in_hand < 0:
         return Lede(late_words(state))
     return waiting(rows, state)
+
+
+def nothing_planned(public: KeyDate | None) -> str:
+    if public is None:
+        return "Nothing is planned yet. Add the first task, or set the public date."
+    return f"Nothing is planned yet before {public} on {day(public.on)}. Add the first task."
 
 
 def missing_date(public: KeyDate | None) -> str:

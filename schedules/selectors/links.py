@@ -14,6 +14,9 @@ class LinkLine:
     says: str
 
 
+MOST_HOURS = 96  # a longer wait is told in whole days, where it has them
+
+
 def links_of(task: Task) -> list[LinkLine]:
     rows = Link.objects.filter(after=task).select_related("before")
     return [LinkLine(row, link_words(row)) for row in rows]
@@ -35,7 +38,10 @@ def lag_words(row: Link) -> str:
 
 
 def lag_size(row: Link) -> str:
-    """“72 hours”, “1 working day”, “3 working days of the project”."""
-    size = f"{abs(row.lag).normalize():f}"
+    """“72 hours”, “1 working day”, “3 working days of the project”; “21 days and nights”."""
+    lag = abs(row.lag)
+    if row.lag_clock == LagClock.ELAPSED and lag > MOST_HOURS and lag % 24 == 0:
+        return f"{lag // 24:f} days and nights"
+    size = f"{lag.normalize():f}"
     noun = "hour" if row.lag_clock == LagClock.ELAPSED else "working day"
     return f"{size} {noun}{'' if size == '1' else 's'}{WHOSE.get(row.lag_clock, '')}"

@@ -52,7 +52,9 @@ class Notices:
         again = [line for line in self.told if line.moved_again]
         if again:
             return f"Dates have moved since {named(again)} heard of them."
-        return "Everybody has heard of the dates that moved." if self.told else ""
+        if self.told:
+            return "Everybody has heard of the dates that moved."
+        return "Nobody waits to be told of a date that moved."
 
     @property
     def to_print(self) -> Sequence[Line]:

@@ -63,7 +63,9 @@ def pace(rows: Rows, seen: Vitals) -> Figure | None:
     return Figure(name="Pace needed", value=f"{times} of the plan’s", says=says, level=level)
 
 
-def near(rows: Rows, seen: Vitals) -> Figure:
+def near(rows: Rows, seen: Vitals) -> Figure | None:
+    if rows.public is None or rows.public.on < rows.today:
+        return None
     band = plural(seen.band // day_minutes(rows), "working day")
     says = f"may take over within {band}"
     if seen.near:

@@ -129,12 +129,20 @@ def events(rows: Rows) -> set[str]:
 
 def ready_words(rows: Rows, kept: Kept, then: Kept) -> str:
     if kept.ready_on is None or then.ready_on is None:
-        return "there is no public date to hold it to"
+        return without_ready_day(rows)
     slip = days_between(rows.calendars[rows.default], kept.ready_on, then.ready_on)
     if not slip:
         return f"the work is ready on {day(then.ready_on)}, as kept"
     how = f"{plural(abs(slip), 'working day')} {'later' if slip > 0 else 'earlier'}"
     return f"the work is ready {how}, {day(then.ready_on)} instead of {day(kept.ready_on)}"
+
+
+def without_ready_day(rows: Rows) -> str:
+    """Nothing waits for a public date any more, or there is none."""
+    public = rows.public
+    if public is None or public.on >= rows.today:
+        return "there is no public date to hold it to"
+    return f"{public} is over, it was on {day(public.on)}"
 
 
 def wholes(rows: Rows, kept: Kept, then: Kept) -> list[Whole]:

@@ -77,10 +77,20 @@ class Page:
     last: str  # when somebody last said how things stand
     ahead: list[Ahead]
     others: list[Task]  # not asked about, and not finished
+    planned: bool  # whether there is any task
 
     @property
     def count(self) -> int:
         return len(self.questions)
+
+    @property
+    def nothing_asked(self) -> str:
+        if not self.planned:
+            return "Nothing is planned yet, so there is nothing to ask about."
+        return (
+            "All is up to date: nothing should have started or ended by today without a word. "
+            + self.last
+        )
 
     @property
     def left(self) -> int:
@@ -99,6 +109,7 @@ def update_page(project: Project, today: date, also: int | None = None) -> Page:
         last=last_words(rows),
         ahead=out_of_sequence(rows),
         others=[t for t in rows.tasks if t.pk not in asked and not t.finished_on],
+        planned=bool(rows.tasks),
     )
 
 

@@ -134,3 +134,10 @@ def test_what_was_finished_today_stays_in_the_table_for_the_day(place, ada):
     weld = place.task("Weld lantern frame")
     Task.objects.filter(pk=weld.pk).update(started_on=factories.TODAY, finished_on=factories.TODAY)
     assert f'id="task-{weld.pk}"' in page_of(ada, place.url())
+
+
+def test_a_project_with_only_a_date_is_not_asked_for_one(place, ada):
+    place.project.tasks.all().delete()
+    page = page_of(ada, place.url())
+    assert "Nothing is planned yet before Mill Lane Lantern Walk on Sat 14 Jun." in page
+    assert "Try a slip</a>" not in page.split('class="sheethead"')[1].split("</div>")[0]

@@ -172,9 +172,9 @@ def test_something_that_was_not_planned_can_be_said_too(place, ada):
     assert ada.get(place.url("update") + "?also=9999999999999").status_code == 200
 
 
-def test_an_empty_plan_is_up_to_date(place, ada):
+def test_an_empty_plan_has_nothing_to_ask_about(place, ada):
     Task.objects.all().delete()
-    assert "All is up to date" in page_of(ada, place)
+    assert "Nothing is planned yet" in page_of(ada, place)
 
 
 def test_the_schedule_links_to_what_waits_for_a_word(place, ada):
