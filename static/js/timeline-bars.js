@@ -93,9 +93,14 @@ function mark(bar) {
   unmark();
   marked = bar;
   drawMarks();
+  tellOf(bar);
+  bar.setAttribute("aria-describedby", "timeline-says");
+}
+
+/* What it is, what it waits for and what waits for it. */
+function tellOf(bar) {
   const { into, out } = networkOf(svgOf(bar));
   tell(`${bar.querySelector("title").textContent}. ${told("Waits for", into.get(bar), "before")} ${told("Then", out.get(bar), "after")}`);
-  bar.setAttribute("aria-describedby", "timeline-says");
 }
 
 /* One veil makes all the rest recede; what belongs together is drawn once more over it. */

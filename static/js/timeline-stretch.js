@@ -70,6 +70,14 @@ function leaveStretch() {
   stretched = null;
 }
 
+/* As it was, in the drawing and in words. */
+function takeBack() {
+  const { bar } = stretched;
+  leaveStretch();
+  tellOf(bar);
+  say("");
+}
+
 function tryStretch() {
   const { bar, days } = stretched;
   const place = document.getElementById("timeline").dataset.slip;
@@ -78,7 +86,7 @@ function tryStretch() {
 }
 
 document.addEventListener("keydown", (event) => {
-  if (stretched && event.key === "Escape") return leaveStretch();
+  if (stretched && event.key === "Escape") return takeBack();
   const bar = barOf(event.target);
   if (!bar || event.ctrlKey || event.altKey || event.metaKey) return;
   if (event.key === "Enter" && stretched && stretched.days) {
@@ -87,7 +95,10 @@ document.addEventListener("keydown", (event) => {
   } else if (event.shiftKey && (event.key === "ArrowLeft" || event.key === "ArrowRight")) {
     event.preventDefault();
     const days = daysOf(bar);
-    if (!days) return say(NOT_HERE);
+    if (!days) {
+      tell(NOT_HERE);
+      return say(NOT_HERE);
+    }
     const from = stretched && stretched.bar === bar ? stretched.index : days.last;
     stretch(bar, days, nextWorked(days, from, event.key === "ArrowRight" ? 1 : -1));
     sayStretch();

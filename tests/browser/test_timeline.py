@@ -78,8 +78,13 @@ def test_a_bar_drawn_out_by_its_end_is_tried_as_a_slip(artist: Page) -> None:
 def test_shift_and_arrow_try_a_bar_longer_and_enter_goes_to_the_slip(artist: Page) -> None:
     opened(artist, "fit")
     bar(artist, "Weld lantern frame").focus()
-    for key in ("Shift+ArrowRight", "Shift+ArrowRight", "Escape", "Shift+ArrowRight"):
+    says = artist.locator("#timeline-says")
+    for key in ("Shift+ArrowRight", "Shift+ArrowRight"):
         artist.keyboard.press(key)
+    expect(says).to_contain_text("2 working days longer")
+    artist.keyboard.press("Escape")
+    expect(says).to_contain_text("Waits for: Cut steel for the frame")
+    artist.keyboard.press("Shift+ArrowRight")
     expect(artist.get_by_role("status")).to_contain_text("1 working day longer")
     artist.keyboard.press("Enter")
     expect(artist).to_have_url(re.compile(r"/slip/\?what=task-\d+&days=1"))
