@@ -13,6 +13,8 @@ from projects import models as projects
 from projects.log import write
 from schedules import models as schedules
 from schedules.plan import recompute
+from schedules.services.feeds import switch_on
+from schedules.services.records import keep_plan
 from suppliers import models as suppliers
 
 TODAY = date(2031, 3, 3)
@@ -35,6 +37,8 @@ def build(size: int) -> projects.Project:
     packet_start(project=project, key="proposal")
     make_log(project, user, size * 5)
     recompute(project, TODAY)
+    keep_plan(project=project, user=user, today=TODAY, reason="As agreed")
+    switch_on(project=project, user=user, supplier=None)
     return project
 
 
@@ -93,7 +97,7 @@ def make_tasks(
 ) -> None:
     schedules.Calendar.objects.create(project=project, name="Weekdays", is_default=True)
     lanes = schedules.Lane.objects.bulk_create(
-        schedules.Lane(project=project, name=maker.name, supplier=maker, position=n)
+        schedules.Lane(project=project, name=maker.name, supplier=maker, position=n, capacity=1)
         for n, maker in enumerate(makers[: max(6, size // 40)])
     )
     tasks = schedules.Task.objects.bulk_create(
@@ -124,6 +128,8 @@ def task(
         low_days=None if n == size - 1 else Decimal(1 + n % 4) / 2,
         high_days=None if n == size - 1 else Decimal(1 + n % 4) * 2,
         outdoor=n % 10 == 0,
+        crash_days=1 if n % 6 == 0 else None,
+        crash_day_cents=20_000 + n if n % 6 == 0 else None,
         position=n,
         started_on=done,
         finished_on=done,
