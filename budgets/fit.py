@@ -1,4 +1,4 @@
-"""Between the rows and the money engine: five queries, then pure values.
+"""Between the rows and the money engine: six queries, then pure values.
 
 The only module that knows both worlds. Nothing of what it answers is stored.
 """
@@ -12,7 +12,7 @@ from functools import cached_property
 
 from budgets import engine
 from budgets.engine.money import WHOLE
-from budgets.models import Expense, Fund, FundKind, FundRule, Share
+from budgets.models import Expense, Fund, FundKind, FundRule, Paper, Share
 from projects.models import Project
 from projects.words import SYMBOLS
 from suppliers.models import Order, OrderState
@@ -30,6 +30,7 @@ class Books:
     funds: tuple[Fund, ...]
     expenses: tuple[Expense, ...]
     shares: tuple[Share, ...]
+    papers: tuple[Paper, ...]
 
     @property
     def symbol(self) -> str:
@@ -41,7 +42,15 @@ class Books:
 
     @cached_property
     def expense_values(self) -> dict[int, engine.Expense]:
-        return {row.pk: expense_value(row) for row in self.expenses}
+        return {row.pk: expense_value(row, self.papers_of.get(row.pk, [])) for row in self.expenses}
+
+    @cached_property
+    def papers_of(self) -> dict[int, list[Paper]]:
+        """The papers of each expense that has any."""
+        found: dict[int, list[Paper]] = {}
+        for paper in self.papers:
+            found.setdefault(paper.expense_id, []).append(paper)
+        return found
 
     @cached_property
     def share_values(self) -> list[engine.Share]:
@@ -89,13 +98,14 @@ class Books:
 
 
 def read(project: Project) -> Books:
-    """Five queries, whatever the size of the books."""
-    expenses = Expense.objects.filter(project=project).select_related("line")
+    """Six queries, whatever the size of the books; lines and papers are read once, not by row."""
+    expenses = Expense.objects.filter(project=project).prefetch_related("line")
     return Books(
         project=project,
         funds=tuple(Fund.objects.filter(project=project).prefetch_related("rules")),
-        expenses=tuple(expenses.prefetch_related("papers")),
+        expenses=tuple(expenses),
         shares=tuple(Share.objects.filter(expense__project=project)),
+        papers=tuple(Paper.objects.filter(expense__project=project)),
     )
 
 
@@ -142,14 +152,14 @@ def match_value(row: FundRule) -> engine.Match:
     )
 
 
-def expense_value(row: Expense) -> engine.Expense:
+def expense_value(row: Expense, papers: Iterable[Paper]) -> engine.Expense:
     return engine.Expense(
         key=str(row.pk),
         amount=row.cents,
         day=row.day,
         category=row.line.category,
         in_kind=row.in_kind,
-        papers=frozenset(paper.kind for paper in row.papers.all()),
+        papers=frozenset(paper.kind for paper in papers),
     )
 
 
@@ -160,7 +170,7 @@ def judged(
 
     Shares are judged in the order of the funds, each beside those before it.
     """
-    value = expense_value(expense)
+    value = expense_value(expense, books.papers_of.get(expense.pk, []))
     beside = books.shares_elsewhere(expense)
     had = books.shares_of.get(expense.pk, {})
     found = {}
@@ -191,7 +201,8 @@ class Answer:
 
 def answers(books: Books, expense: Expense) -> list[Answer]:
     """Every fund's answer to an expense, as if the expense had no shares yet."""
-    value, beside = expense_value(expense), books.shares_elsewhere(expense)
+    value = expense_value(expense, books.papers_of.get(expense.pk, []))
+    beside = books.shares_elsewhere(expense)
     return [answer(books, fund, value, beside) for fund in books.funds]
 
 

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from budgets import fit
 from budgets.models import FundStatus
-from budgets.selectors.expenses import NO_RECEIPT, OPEN, ExpenseRow, expense_rows
+from budgets.selectors.expenses import NO_RECEIPT, OPEN, has_receipt
 from budgets.selectors.funds import FundRow, fund_rows
 from projects import hooks
 from projects.hooks import Level, Panel, PanelRow
@@ -24,7 +24,7 @@ def money_panel(project: Project, today: date) -> Panel:
     rows = [fund_line(project, row) for row in signed]
     return Panel(
         title="Money",
-        rows=(*rows, *loose_ends(project, expense_rows(books), url)),
+        rows=(*rows, *loose_ends(books, url)),
         empty="No fund is signed yet. Add the first one on the Money sheet.",
         url=url,
     )
@@ -44,15 +44,16 @@ def fund_line(project: Project, row: FundRow) -> PanelRow:
     )
 
 
-def loose_ends(project: Project, bills: list[ExpenseRow], url: str) -> list[PanelRow]:
-    waiting = [row for row in bills if row.unassigned]
-    bare = [row for row in bills if not row.has_receipt and not row.expense.in_kind]
+def loose_ends(books: fit.Books, url: str) -> list[PanelRow]:
+    """What nobody pays yet, and what has no receipt: counted, without a row for each expense."""
+    papers, waiting = books.papers_of, books.unassigned.values()
+    bare = sum(1 for e in books.expenses if not e.in_kind and not has_receipt(papers.get(e.pk, ())))
     found = []
     if waiting:
-        total = money(sum(row.unassigned for row in waiting), project.currency)
+        total = money(sum(waiting), books.project.currency)
         text = f"{total} in {plural(len(waiting), 'expense')} without a fund"
         found.append(PanelRow(text=text, url=f"{url}?show={OPEN}", level=Level.NEAR))
     if bare:
-        text = f"{plural(len(bare), 'expense')} without a receipt"
+        text = f"{plural(bare, 'expense')} without a receipt"
         found.append(PanelRow(text=text, url=f"{url}?show={NO_RECEIPT}", level=Level.NEAR))
     return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -32,7 +33,11 @@ class ExpenseRow:
 
     @property
     def has_receipt(self) -> bool:
-        return any(paper.kind == PaperKind.RECEIPT for paper in self.papers)
+        return has_receipt(self.papers)
+
+
+def has_receipt(papers: Iterable[Paper]) -> bool:
+    return any(paper.kind == PaperKind.RECEIPT for paper in papers)
 
 
 def expense_row(books: Books, expense: Expense) -> ExpenseRow:
@@ -41,7 +46,7 @@ def expense_row(books: Books, expense: Expense) -> ExpenseRow:
         expense=expense,
         unassigned=books.unassigned.get(expense.pk, 0),
         shares=tuple((fund, paid[fund.pk]) for fund in books.funds if fund.pk in paid),
-        papers=tuple(expense.papers.all()),
+        papers=tuple(books.papers_of.get(expense.pk, [])),
         broken=tuple(books.refusals_of.get(expense.pk, [])),
     )
 
