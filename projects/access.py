@@ -21,7 +21,8 @@ def project_for(
 ) -> Project:
     """The project, with ``role`` set; 404 for a stranger, 403 for who may only read.
 
-    ``change`` asks for an owner or partner, ``own`` for an owner.
+    ``change`` asks for an owner or partner, ``own`` for an owner. Without either the request
+    only looks: ``looked_at`` is where it may keep what it has read.
     """
     found = Membership.objects.select_related("project").filter(
         user_id=user.pk or 0, project_id=project_id
@@ -36,4 +37,5 @@ def project_for(
     project = membership.project
     project.role = membership.role  # type: ignore[attr-defined]
     project.can_change = membership.role != Role.READER  # type: ignore[attr-defined]
+    project.looked_at = None if change or own else {}  # type: ignore[attr-defined]
     return project

@@ -25,8 +25,7 @@ class Timeline(Section):
     place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
-        rows = plan.read(project, today)
-        solved = plan.solve(rows)
+        rows, solved = plan.rows_of(project, today), plan.plan_of(project, today)
         days = plan.plan_days(rows, solved)
         in_hand = days.in_hand_days
         return {

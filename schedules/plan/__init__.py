@@ -13,6 +13,7 @@ from schedules.plan.days import (
     task_days,
 )
 from schedules.plan.hires import Hire, hires
+from schedules.plan.once import plan_of, rows_of
 from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
 from schedules.plan.store import current, recompute
 from schedules.plan.translate import (
@@ -44,8 +45,10 @@ __all__ = [
     "network",
     "opening",
     "plan_days",
+    "plan_of",
     "read",
     "recompute",
+    "rows_of",
     "shown_days",
     "solve",
     "task_days",

@@ -10,6 +10,7 @@ from projects.models import Project
 from schedules import engine
 from schedules.models import ChanceResult, Forecast, PlanState, Task
 from schedules.plan.days import in_hand_days
+from schedules.plan.once import forget, once
 from schedules.plan.rows import Rows, read
 from schedules.plan.translate import solve
 
@@ -29,6 +30,7 @@ STORED = [
 @transaction.atomic
 def recompute(project: Project, today: date) -> PlanState:
     """Solve the saved project and store the plan; raises ``engine.ScheduleError``."""
+    forget(project)
     rows = read(project, today)
     plan = solve(rows)
     store_dates(rows, plan)
@@ -57,6 +59,10 @@ def say_today(rows: Rows, plan: engine.Plan) -> None:
 
 def current(project: Project, today: date) -> PlanState:
     """The stored plan's state, computed anew on a new day."""
+    return once(project, ("state", today), lambda: state_on(project, today))
+
+
+def state_on(project: Project, today: date) -> PlanState:
     state = PlanState.objects.filter(project=project).first()
     if state is None or state.computed_on != today:
         state = recompute(project, today)
