@@ -29,6 +29,7 @@ class Calendar:
     week: tuple[Spans, ...]
     exceptions: Mapping[date, Spans] = field(default_factory=dict)
     _line: list[Line] = field(default_factory=list, init=False, repr=False, compare=False)
+    _day: list[int] = field(default_factory=list, init=False, repr=False, compare=False)
 
     @classmethod
     def always(cls, key: str) -> "Calendar":
@@ -46,6 +47,11 @@ class Calendar:
         >>> Calendar.always("round the clock").day_minutes
         1440
         """
+        if not self._day:
+            self._day.append(self._longest_day())
+        return self._day[0]
+
+    def _longest_day(self) -> int:
         normal = max((_minutes(spans) for spans in self.week), default=0)
         if normal:
             return normal
