@@ -36,7 +36,8 @@ def improve(problem: Problem, first: Marks, effort: float) -> tuple[Marks, int] 
         solver, done = _solve(model, model.date, effort * FIRST)
         if not done:
             return None
-        bound = max(least, model.date_at(round(solver.best_objective_bound)))
+        if not problem.follows:  # these shut out plans that a lead would allow
+            bound = max(least, model.date_at(round(solver.best_objective_bound)))
         model.keep_date(round(solver.objective_value))
         starts = model.starts(solver)
         model.hint(solver)
