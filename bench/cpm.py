@@ -20,7 +20,7 @@ what the bare passes cost, not what a schedule costs.
 
 "plain" is finish-to-start without lags on one calendar of five days a week with a year's
 holidays. "full" is all four links (six in ten finish to start), one link in five with a lag
-of either clock, on three calendars, one of them round the clock, through a time zone.
+of any clock, on three calendars, one of them round the clock, through a time zone.
 Calendars are made anew for each run, as on a page of the site, and their tables are laid
 inside the clock; what a zone has learnt of its clock changes stays.
 Best processor time of several runs that take turns in one process, garbage collector off.
@@ -99,7 +99,7 @@ def layered(size: int, chance: random.Random, *, full: bool) -> tuple[list[int],
 def as_network(
     minutes: list[int], ties: list[Tie], chance: random.Random, *, full: bool
 ) -> Network:
-    """Seven in ten on the crew's calendar, and every other lag elapsed, when full."""
+    """Seven in ten on the crew's calendar, and every lag on one of its four clocks, when full."""
     keys = ["crew"] * 7 + ["shop"] * 2 + ["always"] if full else ["crew"]
     clocks = [*LagClock] if full else [LagClock.WORK]
     return Network(

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.engine import Network, Zone, instant, solve
+from schedules.engine import LagClock, Network, Zone, instant, solve
 from schedules.engine.chance import Simulator, simulate
 from schedules.engine.chance.elapsed import Elapsed
 
+from .networks import DAY, MONDAY, at, link, net, task
 from .strategies import START, laws
 from .test_laws import under_way
 
@@ -72,6 +73,18 @@ def test_every_draw_has_the_dates_of_the_plain_pass(network, data_date, data):
                 finish = np.broadcast_to(walk.finish[row], (DRAWS,))[draw]
                 assert finish == plan.dates[activity.key].early_finish, activity.key
         check_outcome(found, plan, draw, walk)
+
+
+@pytest.mark.parametrize(("clock", "done"), [
+    ("work", "2031-06-28T17:00"), ("after", "2031-07-12T17:00"), ("project", "2031-06-21T17:00"),
+])  # fmt: skip
+def test_every_draw_waits_by_the_clock_of_the_lag(clock, done, monkeypatch):
+    """Six days of nine hours after Monday, by hand as in test_links.py."""
+    wait = link("pour FS skin", 6 * DAY, LagClock(clock))
+    network = net(task("pour"), task("skin", DAY, "weekend"), wait, end="skin")
+    network = replace(network, project_calendar="always")
+    drawn(network, [[DAY] * DRAWS] * 2, monkeypatch)
+    assert set(Simulator(data_date=MONDAY, draws=DRAWS).run(network, {}).ready) == {at(done)}
 
 
 def check_outcome(found, plan, draw, walk):

@@ -69,6 +69,14 @@ def test_hands_wait_by_the_clock_of_each_lag(clock, done):
     assert "link" in {b.rule for b in broken(network, of, early, data_date=MONDAY)}
 
 
+def test_four_weekdays_are_no_wait_of_four_weekend_days():
+    pair = task("pour", 5 * DAY), task("skin", DAY, "weekend")
+    network = net(*pair, link("pour FS skin", 4 * DAY, LagClock.SUCCESSOR))
+    early = solve(net(*pair, link("pour FS skin", 4 * DAY)), data_date=MONDAY)
+    found = broken(network, hands("pour", "skin"), early, data_date=MONDAY)
+    assert [b.rule for b in found] == ["link"]
+
+
 def test_work_in_progress_is_not_put_off():
     begun = task("weld", 3 * DAY, actual_start=MONDAY - DAY, remaining=2 * DAY)
     network = net(task("fold"), begun)
