@@ -68,10 +68,12 @@ def near(rows: Rows, seen: Vitals) -> Figure | None:
         return None
     band = plural(seen.band // day_minutes(rows), "working day")
     says = f"may take over within {band}"
-    if seen.near:
-        says += f": {task_names(rows, seen.near)}"
-    value = plural(len(seen.near), "task")
-    level = Level.NEAR if seen.near else Level.PLAIN
+    carrying = {str(t.pk) for t in rows.tasks if t.chain_position is not None}
+    keys = [key for key in seen.near if key not in carrying]
+    if keys:
+        says += f": {task_names(rows, keys)}"
+    value = plural(len(keys), "task")
+    level = Level.NEAR if keys else Level.PLAIN
     return Figure(name="Close to carrying the date", value=value, says=f"{says}.", level=level)
 
 
