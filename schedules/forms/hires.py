@@ -9,13 +9,12 @@ from django import forms
 from projects.fields import LongText, MoneyField
 from projects.models import Project
 from schedules.forms.plain import focus_first, speak_plainly
+from schedules.forms.several import Several
 from schedules.models import Hammock, Task
 from suppliers.models import Order
 
 
-class TaskChoices(forms.ModelMultipleChoiceField):  # type: ignore[type-arg]
-    widget = forms.CheckboxSelectMultiple
-
+class TaskChoices(Several):
     def __init__(self, label: str, required: str) -> None:
         errors = {"required": required, "invalid_choice": "Choose tasks of this project."}
         super().__init__(Task.objects.none(), label=label, error_messages=errors)

@@ -13,6 +13,7 @@ from projects.models import Project, Stage
 from projects.words import day
 from schedules.forms import task_rules as rules
 from schedules.forms.plain import speak_plainly, trim_numbers
+from schedules.forms.several import Several
 from schedules.models import Lane, Task
 from suppliers.models import Order
 
@@ -65,11 +66,10 @@ class TaskForm(forms.ModelForm):  # type: ignore[type-arg]
     )
     not_before = DayField(label="Cannot start before", required=False)
     note = LongText(widget=forms.Textarea(attrs={"rows": 3}))
-    also = forms.ModelMultipleChoiceField(
+    also = Several(
         Lane.objects.none(),
         label="Also needs",
         required=False,
-        widget=forms.CheckboxSelectMultiple,
         error_messages={"invalid_choice": "Choose lanes of this project."},
     )
 

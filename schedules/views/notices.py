@@ -87,7 +87,7 @@ def notice_edit(request: HttpRequest, project_id: int, notice_id: int) -> HttpRe
 def notice_tell(request: HttpRequest, project_id: int, notice_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     day = today(project)
-    notice = waiting(project, notice_id)
+    notice = get_object_or_404(Notice, pk=notice_id, project=project)
     form = ToldForm(request.POST, today=day, prefix=f"n{notice.pk}")
     if not form.is_valid():
         return show(request, project, status=422, telling=(notice.pk, form))

@@ -126,3 +126,9 @@ def test_why_names_the_hire_that_a_task_opens(place, ada, hire):
 def test_a_reader_sees_hires_and_cannot_change_them(place, cyd, hire):
     assert "Platform lift hire" in cyd.get(place.url()).content.decode()
     assert cyd.post(place.url("hire-delete", hire.pk)).status_code == 403
+
+
+@pytest.mark.parametrize("number", ["0", "x", "99999999999999999999"])
+def test_a_task_that_cannot_be_is_a_wrong_choice(place, ada, number):
+    answer = ada.post(place.url("hire-add"), {"name": "Scaffold", "from_tasks": [number]})
+    assert answer.status_code == 422 and "Scaffold" in answer.content.decode()

@@ -46,7 +46,7 @@ def test_what_was_told_is_never_changed_or_told_twice(place, ada, makers):
     late_frame(place, ada)
     notice = waiting()[LOFT]
     tell(ada, place, notice)
-    assert tell(ada, place, notice).status_code == 404
+    assert tell(ada, place, notice).status_code == 302  # and it says so
     assert ada.post(place.url("notice-edit", notice.pk), {"body": "Never"}).status_code == 404
     assert ada.post(place.url("notice-aside", notice.pk)).status_code == 404
 
