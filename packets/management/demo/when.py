@@ -7,6 +7,8 @@ from datetime import date, time, timedelta
 from decimal import Decimal
 from typing import Any
 
+from django.core.management.base import CommandError
+
 from packets.management.demo.days import Days
 from projects.models import Project, Stage
 from schedules import plan
@@ -19,6 +21,8 @@ Stages = Mapping[tuple[str, str], Stage]  # by part and name of the stage
 SATURDAY = 5
 DAYS_WANTED = 3  # in hand before the public date
 CHANCE_WANTED = 70  # percent, before a shop's week off takes some of it
+SLIM, SURE = 55, 96  # percent: an earlier Saturday will do where the next is all but sure
+WEEKS = 52  # looked at before giving up
 
 
 def make_calendars(project: Project, rows: list[Row]) -> dict[str, Calendar]:
@@ -120,15 +124,31 @@ def saturday_from(day: date) -> date:
 
 def find_public_date(public: KeyDate, days: Days) -> date:
     """The first Saturday that leaves enough days in hand, and a fair chance."""
-    public.on = saturday_from(days.today + timedelta(days=21))
-    while True:
-        public.save()
-        state = plan.recompute(public.project, days.today)
-        if state.in_hand_days is not None and state.in_hand_days >= DAYS_WANTED:
-            chance = chance_percent(plan.read(public.project, days.today))
-            if chance is not None and chance >= CHANCE_WANTED:
-                return public.on
-        public.on += timedelta(days=7)
+    chance = 0.0
+    for week in range(3, WEEKS):
+        public.on, before = saturday_from(days.today + timedelta(weeks=week)), chance
+        chance = chance_on(public, days)
+        if chance > SURE and before >= SLIM:
+            public.on -= timedelta(weeks=1)
+            chance_on(public, days)
+            return public.on
+        if chance >= CHANCE_WANTED:
+            return public.on
+    raise CommandError(
+        f"No Saturday within {WEEKS} weeks leaves the demo {DAYS_WANTED} days in hand and a chance "
+        f"of {CHANCE_WANTED} percent: its tasks or calendars are wrong."
+    )
+
+
+def chance_on(public: KeyDate, days: Days) -> float:
+    """Percent that the plan makes its public date; none with too few days in hand."""
+    public.save()
+    in_hand = plan.recompute(public.project, days.today).in_hand_days
+    if in_hand is None:
+        raise CommandError("Nothing leads to the demo's public date: it has no days in hand.")
+    if in_hand < DAYS_WANTED:
+        return 0.0
+    return chance_percent(plan.read(public.project, days.today)) or 0.0
 
 
 def remember_dates(tasks: Mapping[str, Task], days: Days) -> None:
