@@ -12,13 +12,23 @@ from schedules.plan.rows import Rows
 from schedules.plan.translate import network
 
 NOBODY = {"", "?", "nobody", "none", "no one", "someone", "somebody", "tba", "tbd"}
-NOBODY |= {"open", "unknown", "unassigned", "to be decided", "not decided"}
+NOBODY |= {"open", "unknown", "unassigned", "to be decided", "not decided", "to be found"}
 
 
 def examine(rows: Rows) -> tuple[engine.Plan | None, tuple[health.Ailment, ...]]:
-    """The plan, and all that ails it; a loop leaves no plan. Raises other ScheduleErrors."""
+    """The plan, and all that ails it; a loop or a calendar that is never open leaves no plan.
+
+    Raises other ScheduleErrors.
+    """
     made = as_typed(rows)
-    return health.examine(made, data_date=engine.instant(rows.today), facts=facts(rows))
+    try:
+        return health.examine(made, data_date=engine.instant(rows.today), facts=facts(rows))
+    except engine.NoWorkingTime:
+        shut = [each for each in engine.check(made) if each.code == health.Code.CLOSED]
+        if not shut:
+            raise
+        closed = (health.Ailment(code=health.Code.CLOSED, activity=e.activity) for e in shut)
+        return None, tuple(closed)
 
 
 def as_typed(rows: Rows) -> engine.Network:

@@ -157,6 +157,16 @@ def test_a_task_finished_before_it_started_is_named(sound):
     assert faults(sound) == {"Finished before it started": ["Weld lantern frame"]}
 
 
+def test_a_calendar_that_is_never_open_is_named_though_it_leaves_no_plan(sound, ada):
+    shut = factories.CalendarFactory(
+        project=sound.project, name="Shut", is_default=False, weekdays="0" * 7
+    )
+    Task.objects.filter(pk=sound.task("Cut").pk).update(calendar=shut)
+    (group,) = health_sheet(sound.project, TODAY)["groups"]
+    assert group.name == "Its calendar is never open"
+    assert [sick.subject for sick in group.sick] == ["Cut and sew skin"]
+
+
 def test_a_missed_date_tells_the_days_and_what_drives_it(sound, ada):
     KeyDate.objects.filter(pk=sound.public.pk).update(on=date(2031, 4, 2))
     sound.project.tasks.filter(name__startswith="Encroachment").update(not_before=None)
