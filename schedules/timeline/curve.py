@@ -105,14 +105,12 @@ def marks(lines: Sequence[tuple[float, str, str]]) -> list[Mark]:
     """A line begins at its own label, so one that leans over others stands above them."""
     after = all(x <= MIDDLE for x, _, _ in lines)
     before = not after and all(x >= 100 - MIDDLE for x, _, _ in lines)
-    found = sorted(lines, reverse=before)
-    anchors = [
-        "start" if after or (x < 50 and not before) else "end"  # else it leans inwards
-        for x, _, _ in found
-    ]
+    lean = 100 if after else 0 if before else 50  # else each leans inwards
+    rightward = sorted(line for line in lines if line[0] <= lean)
+    leftward = sorted((line for line in lines if line[0] > lean), reverse=True)
     return [
-        Mark(x=x, y=y, label=label, kind=kind, anchor=anchor)
-        for (x, kind, label), y, anchor in zip(found, ROWS, anchors, strict=True)
+        Mark(x=x, y=y, label=label, kind=kind, anchor="start" if x <= lean else "end")
+        for (x, kind, label), y in zip([*rightward, *leftward], ROWS, strict=True)
     ]
 
 
