@@ -36,7 +36,7 @@ class LinkForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, task: Task, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.task = task
-        others = Task.objects.filter(project_id=task.project_id)
+        others = Task.objects.filter(project_id=task.project_id).only("name", "project")
         self.fields["before"].queryset = others  # type: ignore[attr-defined]
         self.fields["before"].empty_label = "Choose a task"  # type: ignore[attr-defined]
         self.fields["reason"].widget.attrs["placeholder"] = "such as: paint cures"
