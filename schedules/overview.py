@@ -12,7 +12,7 @@ from projects.models import Project
 from projects.words import day
 from schedules import engine
 from schedules.models import AppliedSlip, Task
-from schedules.plan import Rows, current, early_days, late_days, rows_of
+from schedules.plan import Rows, current, early_days, late_days, look
 from schedules.selectors.lede import lede, open_chain
 from schedules.selectors.notices import waiting_for
 
@@ -22,7 +22,7 @@ MOST_ROWS = 8
 @hooks.overview.register("schedules.chain", place=10)
 def what_carries_the_date(project: Project, today: date) -> hooks.Panel | None:
     state = current(project, today)
-    rows = rows_of(project, today)
+    rows = look(project, today).rows
     first = lede(rows, state)
     return hooks.Panel(
         title="What carries the date",
@@ -51,7 +51,7 @@ def is_late(task: Task) -> bool:
 @hooks.overview.register("schedules.next", place=20)
 def next_actions(project: Project, today: date) -> hooks.Panel | None:
     current(project, today)
-    rows = rows_of(project, today)
+    rows = look(project, today).rows
     return hooks.Panel(
         title="Next actions by lane",
         rows=tuple(action_row(rows, task) for task in first_of_each_lane(rows)[:MOST_ROWS]),

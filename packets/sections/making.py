@@ -20,8 +20,8 @@ class Making(Section):
     place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
-        rows = plan.rows_of(project, today)
-        days = plan.plan_days(rows, plan.plan_of(project, today)).tasks
+        look = plan.look(project, today)
+        rows, days = look.rows, look.days.tasks
         lanes: dict[str, list[dict[str, str]]] = defaultdict(list)
         for task in sorted(
             rows.tasks, key=lambda t: (t.lane.position, t.lane_id, days[t.pk].start)

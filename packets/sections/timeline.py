@@ -25,15 +25,15 @@ class Timeline(Section):
     place = Place("schedules:schedule", "Open the schedule")
 
     def rows(self, project: Project, today: date) -> Context:
-        rows, solved = plan.rows_of(project, today), plan.plan_of(project, today)
-        days = plan.plan_days(rows, solved)
+        look = plan.look(project, today)
+        rows, days = look.rows, look.days
         in_hand = days.in_hand_days
         return {
             "tasks": [(t.name, span(t.start, t.finish)) for t in days.tasks.values()],
             "key_dates": rows.key_dates,
             "in_hand": in_hand_sentence(in_hand),
             "days": "not known" if in_hand is None else str(in_hand),
-            "drawn": partial(drawn, rows, solved),
+            "drawn": partial(drawn, rows, look.plan),
         }
 
     def row_facts(self, context: Context) -> list[tuple[str, str]]:

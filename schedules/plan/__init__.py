@@ -13,7 +13,7 @@ from schedules.plan.days import (
     task_days,
 )
 from schedules.plan.hires import Hire, hires
-from schedules.plan.once import plan_of, rows_of
+from schedules.plan.once import Look, look
 from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
 from schedules.plan.store import current, recompute
 from schedules.plan.translate import (
@@ -30,6 +30,7 @@ from schedules.plan.translate import (
 __all__ = [
     "ALWAYS",
     "Hire",
+    "Look",
     "Rows",
     "activity",
     "bound_of",
@@ -41,14 +42,13 @@ __all__ = [
     "hours",
     "in_hand_days",
     "late_days",
+    "look",
     "minutes",
     "network",
     "opening",
     "plan_days",
-    "plan_of",
     "read",
     "recompute",
-    "rows_of",
     "shown_days",
     "solve",
     "task_days",

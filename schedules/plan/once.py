@@ -1,30 +1,45 @@
 """What several pieces of one page look at: read and solved once in a request that only looks.
 
-The gate gives a project ``looked_at`` where nothing may be changed; there it is kept what was
+The gate gives a project ``looked_at`` where nothing may be changed; there is kept what was
 read, until ``recompute``. A request that may change something reads anew each time.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from typing import TypeVar
 
+from projects.hooks import PlanDays
 from projects.models import Project
 from schedules import engine
+from schedules.plan.days import plan_days
 from schedules.plan.rows import Rows, read
 from schedules.plan.translate import solve
 
 Found = TypeVar("Found")
 
 
-def rows_of(project: Project, today: date) -> Rows:
-    return once(project, ("rows", today), lambda: read(project, today))
+@dataclass(frozen=True)
+class Look:
+    """The rows as they were read, with their plan once it is asked for."""
+
+    rows: Rows
+
+    @cached_property
+    def plan(self) -> engine.Plan:
+        """Raises ``engine.ScheduleError``."""
+        return solve(self.rows)
+
+    @cached_property
+    def days(self) -> PlanDays:
+        return plan_days(self.rows, self.plan)
 
 
-def plan_of(project: Project, today: date) -> engine.Plan:
-    """The plan of ``rows_of``, solved; raises ``engine.ScheduleError``."""
-    return once(project, ("plan", today), lambda: solve(rows_of(project, today)))
+def look(project: Project, today: date) -> Look:
+    return once(project, ("look", today), lambda: Look(read(project, today)))
 
 
 def once(project: Project, key: tuple[str, date], find: Callable[[], Found]) -> Found:

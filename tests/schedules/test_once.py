@@ -9,7 +9,7 @@ from django.contrib.auth.models import User
 
 from projects.access import project_for
 from schedules.models import PlanState, Task
-from schedules.plan import current, plan_of, recompute, rows_of
+from schedules.plan import current, look, recompute
 from schedules.services.planning import replanned
 from tests.factories import TODAY
 
@@ -25,15 +25,15 @@ def looking(place, artist):
 
 
 def weld_of(project):
-    return next(t for t in rows_of(project, TODAY).tasks if t.name.startswith("Weld"))
+    return next(t for t in look(project, TODAY).rows.tasks if t.name.startswith("Weld"))
 
 
 def test_who_only_looks_reads_and_solves_once(looking, django_assert_num_queries):
-    rows, plan = rows_of(looking, TODAY), plan_of(looking, TODAY)
+    first = look(looking, TODAY)
     current(looking, TODAY)
     with django_assert_num_queries(0):
-        assert rows_of(looking, TODAY) is rows
-        assert plan_of(looking, TODAY) is plan
+        assert look(looking, TODAY) is first
+        assert look(looking, TODAY).days is first.days
         current(looking, TODAY)
 
 
@@ -57,11 +57,11 @@ def test_each_request_reads_for_itself(place, artist):
 
 
 def test_computing_sees_what_was_written_after_the_page_looked(looking):
-    before = plan_of(looking, TODAY).in_hand
+    before = look(looking, TODAY).plan.in_hand
     Task.objects.filter(name__startswith="Weld").update(days=20)
     state = recompute(looking, TODAY)
     assert state.in_hand < before
-    assert plan_of(looking, TODAY).in_hand == current(looking, TODAY).in_hand == state.in_hand
+    assert look(looking, TODAY).plan.in_hand == current(looking, TODAY).in_hand == state.in_hand
 
 
 def test_a_change_that_is_planned_anew_is_seen_at_once(looking):
@@ -73,8 +73,8 @@ def test_a_change_that_is_planned_anew_is_seen_at_once(looking):
 
 
 def test_another_day_is_another_plan(looking):
-    rows_of(looking, TODAY)
+    look(looking, TODAY)
     later = TODAY + timedelta(days=7)
-    assert rows_of(looking, later).today == later
+    assert look(looking, later).rows.today == later
     assert current(looking, later).computed_on == later
     assert PlanState.objects.get(project=looking).computed_on == later
