@@ -42,6 +42,7 @@ class Maker:
     chain_float: int  # the chain's own days in hand: what is near is near to these
     ties: Mapping[int, tuple[Tie, ...]] = field(default_factory=dict)
     record: Record | None = None
+    on: dict[int, str] = field(default_factory=dict, init=False)  # found calendars, by task
 
     def bar(self, task: Task) -> Bar:
         times = self.times[task.pk]
@@ -69,7 +70,7 @@ class Maker:
             last_day=last,
             ties=self.ties.get(task.pk, ()),
             kept=self.record.kept(task, last, self.works(task)) if self.record else None,
-            calendar="" if task.finished_on else self.rows.hours_of(task),
+            calendar="" if task.finished_on else self.hours_of(task),
         )
 
     def chosen(self, task: Task) -> tuple[int, int]:
@@ -100,8 +101,14 @@ class Maker:
     def whole_days(self, first: date, last: date) -> tuple[int, int]:
         return engine.instant(first), engine.instant(last) + DAY
 
+    def hours_of(self, task: Task) -> str:
+        """As the rows have it; asked many times for each bar."""
+        if task.pk not in self.on:
+            self.on[task.pk] = self.rows.hours_of(task)
+        return self.on[task.pk]
+
     def calendar(self, task: Task) -> engine.Calendar:
-        return self.rows.calendars[self.rows.hours_of(task)]
+        return self.rows.calendars[self.hours_of(task)]
 
     def works(self, task: Task) -> Callable[[date], bool]:
         return partial(works, self.calendar(task))

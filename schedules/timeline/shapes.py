@@ -208,6 +208,11 @@ class WeekRow:
     word: str
     note: str = ""  # what it waits for on the chain; where the plan of record had it
 
+    @property
+    def mark(self) -> str:
+        """Its kind as a class or an id has it: one word."""
+        return self.kind.replace(" ", "-")
+
 
 @dataclass(frozen=True, slots=True)
 class Week:

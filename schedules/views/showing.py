@@ -31,6 +31,7 @@ CHOICES: dict[str, Collection[str]] = {
     "against": AGAINSTS,
 }
 TEMPLATE = "schedules/schedule.html"
+NOTHING = {"kind": "", "pk": None}  # stands open: each row asks, and what is missing is slow
 
 
 def show(
@@ -49,7 +50,7 @@ def show(
     context["to_end"] = counted = to_end(
         context["rows"], context["table"], end_of(request, project)
     )
-    context["opened"] = opened = opened or {}
+    context["opened"] = opened = {**NOTHING, **(opened or {})}
     context |= listing(
         counted.rows, context["today"], by=wanted["by"], shown=shown, opened=opened.get("pk")
     )
