@@ -11,7 +11,7 @@ from projects.hooks import Level
 from projects.models import Project
 from projects.words import day
 from schedules import engine
-from schedules.models import Lane, PlanOfRecord, Task
+from schedules.models import Lane, PlanOfRecord, PlanState, Task
 from schedules.plan import Rows, calendar_keys, current, early_days, late_days, read, shown_days
 from schedules.selectors.hands import overbooked_words
 from schedules.selectors.hires import hire_lines
@@ -87,7 +87,7 @@ def schedule_sheet(
         "lede": lede(rows, state),
         "overbooked": overbooked_words(rows),
         "to_answer": to_answer(rows, record_of(project)),
-        "table": task_rows(rows),
+        "table": [event_told(row, rows, state) for row in task_rows(rows)],
         "by": by,
         "timeline": draw(rows, zoom=zoom, placed=placed, against=against, record=record),
         "groupings": GROUPINGS.items(),
@@ -127,6 +127,14 @@ def task_row(task: Task, day_minutes: int, today: date) -> TaskRow:
         tick=tick_of(task, start <= today),
         to_end=task.to_end,
     )
+
+
+def event_told(row: TaskRow, rows: Rows, state: PlanState) -> TaskRow:
+    """A late event is late by the working days of the plan, as everywhere, not by all days."""
+    days, public = state.in_hand_days, rows.public
+    if public is None or row.task.pk != public.task_id or days is None or days >= 0:
+        return row
+    return row if row.in_hand is None else replace(row, in_hand=days)
 
 
 def reckoned(rows: Rows, row: TaskRow, plan: engine.Plan) -> TaskRow:

@@ -30,6 +30,8 @@ def test_a_late_plan_says_how_many_tasks_to_start_at_once(place, ada):
     recompute(place.project, factories.TODAY)
     page = page_of(ada, place.url())
     assert "Late by 15 working days: start 1 task at once, or move the date." in page
+    row = page.split(f'id="task-{place.public.task_id}"')[1].split("</tr>")[0]
+    assert 'data-label="In hand" class="n">−15<' in row
 
 
 def test_without_a_public_date_it_asks_for_one(place, ada):
