@@ -102,7 +102,7 @@ def test_both_kinds_read_so_in_the_table_and_in_why(place, ada):
     factories.LinkFactory(before=place.task("Weld"), after=done)
     recompute(place.project, TODAY)
     page = ada.get(place.url("why", done.pk)).content.decode()
-    assert "Starts Fri 14 Mar because “Weld lantern frame” ends Fri 14 Mar." in page
+    assert "It is on Fri 14 Mar because “Weld lantern frame” ends Fri 14 Mar." in page
 
 
 RENOVATION = {"A": 3, "B": 7, "C": 5, "D": 3, "E": 2, "F": 3, "G": 7}  # weeks there, days here
