@@ -15,7 +15,8 @@ from projects.pages import after, sheet
 from schedules import engine
 from schedules.forms.plain import sentence
 from schedules.plan import current
-from schedules.selectors.hands import Book, Level
+from schedules.selectors.hands import Book
+from schedules.selectors.levelled import Level
 from schedules.services.hands import apply_order, undo_order
 from schedules.services.slip import PlanChanged
 

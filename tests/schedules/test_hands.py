@@ -200,3 +200,14 @@ def test_the_page_asks_as_often_for_many_tasks_as_for_few(twice, ada):
         factories.TaskFactory(project=twice.project, name=f"Panel {n}", days=2)
     recompute(twice.project, TODAY)
     assert queries() == few
+
+
+def test_the_chance_is_told_before_the_order_is_applied(twice, ada):
+    page = page_of(ada, twice, "?level=first")
+    assert len(re.findall(r"<small>chance about [\w ]+ %</small>", page)) == 2
+
+
+def test_an_order_that_stands_is_not_offered_again(twice, ada):
+    apply(ada, twice)
+    page = page_of(ada, twice, "?level=first")
+    assert "nothing to change" in page and "Apply " not in page
