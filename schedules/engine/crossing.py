@@ -94,7 +94,7 @@ def back(board: Board, marks: Marks, number: int) -> int:
         return FAR
     add = board.step.get(number)
     if add is not None:
-        return marks.mark[after] - add
+        return FAR if add == -FAR else marks.mark[after] - add
     link, line = board.links[number], board.line[row]
     from_finish = link.kind is FS or link.kind is FF
     if row in board.started and (row in board.finished or not from_finish):

@@ -1,10 +1,12 @@
 """Events, imposed dates, several ends, days in hand."""
 
+from dataclasses import replace
+
 import pytest
 
-from schedules.engine import KeyDate, KeyDateRole, Reason, critical
+from schedules.engine import KeyDate, KeyDateRole, Reason, critical, solve
 
-from .networks import CREW, DAY, MONDAY, at, date_for, link, plan, task
+from .networks import CALENDARS, CREW, DAY, MONDAY, at, date_for, link, net, plan, task
 
 PARTS = (
     task("frame", 2 * DAY), task("skin", 3 * DAY), task("walk", 0),
@@ -151,6 +153,18 @@ def test_work_that_nothing_waits_for_any_more_has_no_path_to_the_end() -> None:
         found = plan(task("frame"), skin, task("walk", 0), link("frame FS skin"),
                      link("skin FS walk"), end="walk")  # fmt: skip
         assert [key for key, dates in found.dates.items() if not dates.to_end] == ["frame"]
+
+
+@pytest.mark.parametrize("around", [-4000, 4000])
+def test_an_overtaken_link_bounds_nothing_wherever_its_calendar_was_laid(around: int) -> None:
+    crew = replace(CREW)
+    crew.line(MONDAY + around * 1440)
+    begun = {"actual_start": MONDAY - 9 * 1440, "remaining": DAY, "ahead": True}
+    parts = (task("frame"), task("skin", **begun), task("walk", 0))
+    links = (link("frame FS skin"), link("skin FS walk"))
+    network = replace(net(*parts, *links, end="walk"), calendars={**CALENDARS, "crew": crew})
+    dates = solve(network, data_date=MONDAY).dates["frame"]
+    assert (dates.to_end, dates.late_finish) == (False, at("2031-06-16T17:00"))
 
 
 def test_finished_work_keeps_its_path_to_the_end() -> None:
