@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from typing import Any
 
 from projects.hooks import Level
@@ -74,6 +75,7 @@ def schedule_sheet(
     zoom: str = "fit",
     placed: str = "earliest",
     against: str = "nothing",
+    shown: str = "open",
 ) -> dict[str, Any]:
     """The context of the sheet, in a constant number of queries."""
     state = current(project, today)
@@ -89,7 +91,14 @@ def schedule_sheet(
         "to_answer": to_answer(rows, record_of(project)),
         "table": [event_told(row, rows, state) for row in task_rows(rows)],
         "by": by,
-        "timeline": draw(rows, zoom=zoom, placed=placed, against=against, record=record),
+        "timeline": draw(
+            rows,
+            zoom=zoom,
+            placed=placed,
+            against=against,
+            record=record,
+            url=partial(place_in_table, today=today, shown=shown),
+        ),
         "groupings": GROUPINGS.items(),
         "lanes": list(
             Lane.objects.filter(project=project).select_related("supplier__calendar", "calendar")
@@ -202,6 +211,12 @@ def listing(
         "shown": shown,
         "foldings": FOLDINGS.items(),
     }
+
+
+def place_in_table(task: Task, *, today: date, shown: str) -> str:
+    """Where a bar leads: to the task's row, unfolding the finished ones for it."""
+    folded = shown == "open" and task.finished_on not in (None, today)
+    return f"{'?shown=all' if folded else ''}#task-{task.pk}"
 
 
 def unfolded(rows: Sequence[TaskRow], today: date, opened: int | None) -> list[TaskRow]:

@@ -45,14 +45,13 @@ def show(
     """The sheet; ``opened`` names the piece that is open for editing and holds its forms."""
     remember(request)
     wanted = {name: chosen(request, name, choices) for name, choices in CHOICES.items()}
-    shown = wanted.pop("shown")
     context = schedule_sheet(project, today(project), **wanted)
     context["to_end"] = counted = to_end(
         context["rows"], context["table"], end_of(request, project)
     )
     context["opened"] = opened = {**NOTHING, **(opened or {})}
     context |= listing(
-        counted.rows, context["today"], by=wanted["by"], shown=shown, opened=opened.get("pk")
+        counted.rows, context["today"], by=wanted["by"], shown=wanted["shown"], opened=opened["pk"]
     )
     context["back"] = way_back(request, project)
     context["task_url"] = task_url(project)

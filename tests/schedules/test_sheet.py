@@ -128,6 +128,7 @@ def test_what_is_finished_is_folded_away_until_asked_for(place, ada):
     )
     page = page_of(ada, place.url())
     assert "1 finished task folded away" in page and f'id="task-{weld.pk}"' not in page
+    assert f'href="?shown=all#task-{weld.pk}"' in page  # its bar unfolds it
     assert f'id="task-{weld.pk}"' in page_of(ada, place.url() + "?shown=all")
     assert f'id="task-{weld.pk}"' in page_of(ada, place.url())  # as it was left
 
