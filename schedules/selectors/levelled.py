@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 from functools import cached_property
 
 from django.core import signing
@@ -15,6 +14,7 @@ from schedules.models import Link
 from schedules.plan import hands as book
 from schedules.selectors.chance import percent_words
 from schedules.selectors.hands import SALT, Book, Overbooked, hands_basis, overbooked_line
+from schedules.selectors.slip import Shift, shifts
 from schedules.selectors.wording import in_hand_words, outcome_words, quoted, signed, span_words
 
 EFFORT = 0.35  # seconds of deterministic time: two or three on the clock at the most
@@ -29,7 +29,6 @@ class Moved:
     then: str
     by: int
     why: str
-    start: date
 
     @property
     def by_shown(self) -> str:
@@ -53,28 +52,16 @@ class Level:
 
     @cached_property
     def moves(self) -> list[Moved]:
-        rows, old_plan, new_plan = self.now.rows, self.now.plan, self.found.plan
-        keys, event = plan.calendar_keys(rows), rows.public.task_id if rows.public else None
-        found = []
-        for task in (t for t in rows.tasks if t.pk != event):
-            old, new = old_plan.dates[str(task.pk)], new_plan.dates[str(task.pk)]
-            was = plan.shown_days(old.early_start, old.early_finish, closes=task.closes)
-            becomes = plan.shown_days(new.early_start, new.early_finish, closes=task.closes)
-            if was == becomes:
-                continue
-            calendar = rows.calendars[keys[task.pk]]
-            minutes = calendar.between(old.early_finish, new.early_finish)
-            found.append(
-                Moved(
-                    name=task.name,
-                    now=span_words(*was),
-                    then=span_words(*becomes),
-                    by=round(minutes / calendar.day_minutes),
-                    why=self.why(str(task.pk)),
-                    start=becomes[0],
-                )
+        return [
+            Moved(
+                name=shift.task.name,
+                now=span_words(*shift.was),
+                then=span_words(*shift.becomes),
+                by=finished_later(shift),
+                why=self.why(str(shift.task.pk)),
             )
-        return sorted(found, key=lambda move: move.start)
+            for shift in shifts(self.now.rows, self.now.plan, self.found.plan)
+        ]
 
     def why(self, key: str) -> str:
         """“Artist does “Paint mural field” first”, or what it waits for."""
@@ -177,6 +164,12 @@ class Level:
         ]
         seen = hands_basis(self.now.rows, self.now.hands)
         return signing.dumps({"basis": seen, "links": links}, salt=SALT, compress=True)
+
+
+def finished_later(shift: Shift) -> int:
+    """Working days, to the nearest."""
+    minutes = shift.calendar.between(shift.old.early_finish, shift.new.early_finish)
+    return round(minutes / shift.calendar.day_minutes)
 
 
 def as_said(link: Link) -> tuple[int, int, str, str]:

@@ -11,6 +11,7 @@ from projects import hooks
 from projects.models import Project
 from projects.words import day
 from schedules import engine, plan
+from schedules.models import Task
 from schedules.plan.rows import LIT
 from schedules.selectors.slip_cost import Bill, bill
 from schedules.selectors.trying import Slip, slipped
@@ -119,7 +120,19 @@ def preview(rows: plan.Rows, slips: Sequence[Slip], now: engine.Plan | None = No
     )
 
 
-def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shift:
+    """A task whose first or last day is another in a second plan."""
+
+    task: Task
+    was: tuple[date, date]
+    becomes: tuple[date, date]
+    old: engine.Dates
+    new: engine.Dates
+    calendar: engine.Calendar
+
+
+def shifts(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Shift]:
     """Every task whose first or last day changes, in the order of the new plan.
 
     Not the public event itself: whether its day is met is told apart.
@@ -132,17 +145,24 @@ def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
         was = plan.shown_days(old.early_start, old.early_finish, closes=task.closes)
         becomes = plan.shown_days(new.early_start, new.early_finish, closes=task.closes)
         if was != becomes:
-            by = days_between(rows.calendars[keys[task.pk]], old, new)
+            calendar = rows.calendars[keys[task.pk]]
             found.append(
-                Move(
-                    name=task.name,
-                    now=span_words(*was),
-                    then=span_words(*becomes),
-                    by=by,
-                    start=becomes[0],
-                )
+                Shift(task=task, was=was, becomes=becomes, old=old, new=new, calendar=calendar)
             )
-    return sorted(found, key=lambda move: move.start)
+    return sorted(found, key=lambda shift: shift.becomes[0])
+
+
+def moves(rows: plan.Rows, now: engine.Plan, then: engine.Plan) -> list[Move]:
+    return [
+        Move(
+            name=shift.task.name,
+            now=span_words(*shift.was),
+            then=span_words(*shift.becomes),
+            by=days_between(shift.calendar, shift.old, shift.new),
+            start=shift.becomes[0],
+        )
+        for shift in shifts(rows, now, then)
+    ]
 
 
 def moved_dates(rows: plan.Rows, changed: plan.Rows) -> list[Move]:

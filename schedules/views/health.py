@@ -61,16 +61,18 @@ def mended(request: HttpRequest, project: Project, mend: Callable[[], str]) -> H
     return after(request, url, says, lambda: show(request, project, says=says))
 
 
-@require_POST
-def tie(request: HttpRequest, project_id: int, task_id: int) -> HttpResponse:
+def mend_task(
+    request: HttpRequest, project_id: int, task_id: int, mend: Callable[..., str]
+) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     task = get_object_or_404(Task, project=project, pk=task_id)
-    return mended(
-        request, project,
-        lambda: mending.tie_to_public_date(
-            project=project, user=request.user, today=today(project), task=task
-        ),
-    )  # fmt: skip
+    own = {"project": project, "user": request.user, "today": today(project), "task": task}
+    return mended(request, project, lambda: mend(**own))
+
+
+@require_POST
+def tie(request: HttpRequest, project_id: int, task_id: int) -> HttpResponse:
+    return mend_task(request, project_id, task_id, mending.tie_to_public_date)
 
 
 @require_POST
@@ -88,26 +90,12 @@ def wait(request: HttpRequest, project_id: int, link_id: int) -> HttpResponse:
 
 @require_POST
 def set_today(request: HttpRequest, project_id: int, task_id: int) -> HttpResponse:
-    project = project_for(request.user, project_id, change=True)
-    task = get_object_or_404(Task, project=project, pk=task_id)
-    return mended(
-        request, project,
-        lambda: mending.set_to_today(
-            project=project, user=request.user, today=today(project), task=task
-        ),
-    )  # fmt: skip
+    return mend_task(request, project_id, task_id, mending.set_to_today)
 
 
 @require_POST
 def waits(request: HttpRequest, project_id: int, task_id: int) -> HttpResponse:
-    project = project_for(request.user, project_id, change=True)
-    task = get_object_or_404(Task, project=project, pk=task_id)
-    return mended(
-        request, project,
-        lambda: mending.say_it_waits(
-            project=project, user=request.user, today=today(project), task=task
-        ),
-    )  # fmt: skip
+    return mend_task(request, project_id, task_id, mending.say_it_waits)
 
 
 Explain = Callable[[str], str]
