@@ -130,23 +130,15 @@ def fund_value(fund: Fund) -> engine.Fund:
 
 
 def rule_value(row: FundRule) -> engine.Rule:
-    return engine.rule_from(
-        row.code,
-        {
-            "categories": row.categories,
-            "cents": row.cents,
-            "basis_points": row.basis_points,
-            "papers": row.papers,
-        },
-    )
+    return engine.rule_from(row.code, row.params)
 
 
 def match_value(row: FundRule) -> engine.Match:
     """A match whose every cent must be cash takes no gifts in kind."""
-    cash = row.basis_points or 0
+    cash = row["basis_points"] or 0
     return engine.Match(
-        numerator=row.numerator or 0,
-        denominator=row.denominator or 1,
+        numerator=row["numerator"] or 0,
+        denominator=row["denominator"] or 1,
         in_kind=cash < WHOLE,
         cash_basis_points=cash,
     )

@@ -108,9 +108,9 @@ def can_take(fund: Fund, bill: Bill) -> bool:
 def may_pay(fund: Fund, bill: Bill) -> bool:
     """By the kinds of cost that the fund allows and bars; caps are left to the money sheet."""
     for rule in fund.rules.all():
-        if rule.code == "allowed_categories" and bill.category not in rule.categories:
+        if rule.code == "allowed_categories" and bill.category not in rule["categories"]:
             return False
-        if rule.code == "barred_categories" and bill.category in rule.categories:
+        if rule.code == "barred_categories" and bill.category in rule["categories"]:
             return False
     return True
 

@@ -93,6 +93,17 @@ class Order(models.Model):
     placed_on = models.DateField(null=True, blank=True)
     window_start = models.DateField(null=True, blank=True)
     window_end = models.DateField(null=True, blank=True)
+    delivered_on = models.DateField(null=True, blank=True)
+    deposit_basis_points = models.PositiveSmallIntegerField(default=0)  # due when it is placed
+    net_days = models.PositiveSmallIntegerField(default=0)  # from delivery to the balance
+    retainage_basis_points = models.PositiveSmallIntegerField(default=0)  # kept from each bill
+    retainage_stop_basis_points = models.PositiveSmallIntegerField(null=True, blank=True)
+    retainage_after_basis_points = models.PositiveSmallIntegerField(null=True, blank=True)
+    retainage_days = models.PositiveSmallIntegerField(default=30)  # from delivery to its release
+    quote = models.OneToOneField(
+        "Quote", models.SET_NULL, null=True, blank=True, related_name="order"
+    )
+    number = models.CharField(max_length=60, blank=True)  # of the contract or purchase order
     note = models.TextField(blank=True)
 
     class Meta:
@@ -111,3 +122,81 @@ class Order(models.Model):
     @property
     def window(self) -> str:
         return span(self.window_start, self.window_end)
+
+
+class OrderChange(models.Model):
+    """An agreed change of an order's price, up or down."""
+
+    order = models.ForeignKey(Order, models.CASCADE, related_name="changes")
+    cents = models.BigIntegerField()
+    day = models.DateField()
+    reason = models.CharField(max_length=240)
+
+    class Meta:
+        ordering = ["day", "pk"]
+
+    def __str__(self) -> str:
+        return f"{self.cents} cents on {self.order}"
+
+
+class QuoteRequest(models.Model):
+    """What several suppliers are asked a price for, in the same words."""
+
+    project = models.ForeignKey(Project, models.CASCADE, related_name="quote_requests")
+    title = models.CharField(max_length=160)
+    what = models.TextField()  # quantities, sizes, finish, where and how it is delivered
+    part = models.ForeignKey(
+        Part, models.SET_NULL, null=True, blank=True, related_name="quote_requests"
+    )
+    wanted_on = models.DateField(null=True, blank=True)  # the day it must be there
+    answer_by = models.DateField(null=True, blank=True)
+    is_closed = models.BooleanField(default=False)
+    reason = models.CharField(max_length=240, blank=True)  # why the chosen quote was chosen
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["is_closed", "-pk"]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class QuoteState(models.TextChoices):
+    ASKED = "asked", "Asked"
+    RECEIVED = "received", "Received"
+    DECLINED = "declined", "Declined to quote"
+    CHOSEN = "chosen", "Chosen"
+    NOT_CHOSEN = "not_chosen", "Not chosen"
+
+
+def quote_name(instance: Quote, filename: str) -> str:
+    return random_name(f"quotes/{instance.request_id}", PurePath(filename).suffix.lower())
+
+
+class Quote(models.Model):
+    """One supplier's answer to a request."""
+
+    request = models.ForeignKey(QuoteRequest, models.CASCADE, related_name="quotes")
+    supplier = models.ForeignKey(Supplier, models.CASCADE, related_name="quotes")
+    state = models.CharField(max_length=10, choices=QuoteState, default=QuoteState.ASKED)
+    asked_on = models.DateField(null=True, blank=True)
+    received_on = models.DateField(null=True, blank=True)
+    cents = models.PositiveBigIntegerField(null=True, blank=True)  # without tax and delivery
+    tax_cents = models.PositiveBigIntegerField(default=0)
+    delivery_cents = models.PositiveBigIntegerField(default=0)
+    lead_days = models.PositiveSmallIntegerField(null=True, blank=True)  # working days from order
+    valid_until = models.DateField(null=True, blank=True)
+    deposit_basis_points = models.PositiveSmallIntegerField(default=0)
+    net_days = models.PositiveSmallIntegerField(default=0)
+    note = models.TextField(blank=True)
+    file = models.FileField(upload_to=quote_name, blank=True)
+    media_type = models.CharField(max_length=40, blank=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["request", "supplier"], name="one_quote_a_supplier")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.supplier} on {self.request}"

@@ -2,7 +2,7 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from typing import ClassVar, TypeAlias
@@ -91,6 +91,11 @@ class Fund:
     rules: tuple[Rule, ...] = ()
     match: Match | None = None
     gifts: bool = False  # holds gifts in kind, which pay no bill
+    kind: str = "grant"
+    federal: bool = False
+    pool: str = ""  # a cent is match at most once inside a pool; federal awards share one
+    issued: date | None = None  # the rulebook of that day applies
+    budget: Mapping[str, int] = field(default_factory=dict)  # agreed, in cents by category
 
     def __post_init__(self) -> None:
         if self.award is not None and self.award < 0:
@@ -108,6 +113,18 @@ class Expense:
     category: str
     in_kind: bool = False
     papers: frozenset[str] = frozenset()
+    ordered: date | None = None
+    delivered: date | None = None
+    paid: date | None = None
+    place: str = ""
+    relation: str = ""  # such as "related" or "own_space"
+    quotes: int = 0
+    reasoned: bool = False  # it says why it was necessary
+    units: int = 0  # hundredths of `unit`
+    unit: str = ""  # hour, mile, night, day
+    gift: str = ""  # the kind of a gift
+    partner: str = ""  # whoever carries out part of an award
+    forecast: bool = False  # still to be spent
 
     def __post_init__(self) -> None:
         if self.amount < 0:
@@ -125,6 +142,49 @@ class Share:
     def __post_init__(self) -> None:
         if self.cents < 0:
             raise NegativeMoney(f"A share of the expense {self.expense.key}", self.cents)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """Cents of an expense that count as match for `fund`, paid by the fund `payer`.
+
+    A `payer` of "" is the artist's own money, or nobody when the expense is a gift.
+    """
+
+    expense: Expense
+    fund: str
+    payer: str
+    cents: int
+
+
+class Sum(StrEnum):
+    """What a row of rules may add up, for one fund, in cents."""
+
+    CHARGED = "charged"  # direct cents charged
+    INDIRECT = "indirect"  # overhead charged at a rate
+    MATCH_CASH = "match_cash"
+    MATCH_KIND = "match_kind"
+    OVER = "over"  # what is charged beyond `base`, never below zero
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """`weight` times a sum over the categories (none named: all of them)."""
+
+    weight: int
+    of: Sum
+    categories: frozenset[str] = frozenset()
+    base: int = 0  # of Sum.OVER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A limit that depends on the whole assignment: the terms together are at most `most`."""
+
+    code: str
+    sentence: str
+    terms: tuple[Term, ...]
+    most: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

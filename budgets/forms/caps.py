@@ -59,8 +59,12 @@ class CapForm(Sentences, forms.Form):
             return None
         if values["rate"] is not None:
             points = int(values["rate"] * 100)
-            return RuleValues(code=SHARE, categories=[values["category"]], basis_points=points)
-        return RuleValues(code=AMOUNT, categories=[values["category"]], cents=values["cents"])
+            return RuleValues(
+                code=SHARE, params={"categories": [values["category"]], "basis_points": points}
+            )
+        return RuleValues(
+            code=AMOUNT, params={"categories": [values["category"]], "cents": values["cents"]}
+        )
 
 
 CapRows = forms.formset_factory(
@@ -73,7 +77,7 @@ class CapForms:
 
     def __init__(self, saved: list[FundRule], data: Any = None) -> None:
         caps = [row for row in saved if row.code in (AMOUNT, SHARE)]
-        shown = [row for row in caps if len(row.categories) == 1]
+        shown = [row for row in caps if len(row["categories"]) == 1]
         many = [row for row in caps if row not in shown]
         self.kept = many + [row for row in saved if beyond(row, saved)]
         self.rows = CapRows(data, prefix="caps", initial=[initial_of(row) for row in shown])
@@ -94,9 +98,9 @@ def beyond(row: FundRule, saved: list[FundRule]) -> bool:
 
 
 def initial_of(row: FundRule) -> dict[str, Any]:
-    rate = None if row.basis_points is None else percent(row.basis_points).removesuffix(" %")
+    rate = None if row["basis_points"] is None else percent(row["basis_points"]).removesuffix(" %")
     return {
-        "category": row.categories[0],
-        "cents": row.cents,
+        "category": row["categories"][0],
+        "cents": row["cents"],
         "rate": None if rate is None else Decimal(rate),
     }

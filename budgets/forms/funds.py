@@ -121,31 +121,36 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         values = self.cleaned_data
         rules: list[RuleValues] = []
         if values["allowed"]:
-            rules.append(RuleValues(code="allowed_categories", categories=values["allowed"]))
+            rules.append(
+                RuleValues(code="allowed_categories", params={"categories": values["allowed"]})
+            )
         if values["barred"]:
-            rules.append(RuleValues(code="barred_categories", categories=values["barred"]))
+            rules.append(
+                RuleValues(code="barred_categories", params={"categories": values["barred"]})
+            )
         if values["papers"]:
             rules.append(papers_rule(values))
         if values["cash_only"]:
-            rules.append(RuleValues(code="cash_only"))
+            rules.append(RuleValues(code="cash_only", params={}))
         if values["match_grant"]:
             rules.append(match_rule(values))
         return rules
 
 
 def papers_rule(values: dict[str, Any]) -> RuleValues:
-    return RuleValues(code="papers_needed", papers=values["papers"], cents=values["papers_from"])
+    params = {"papers": values["papers"], "cents": values["papers_from"]}
+    return RuleValues(code="papers_needed", params=params)
 
 
 def match_rule(values: dict[str, Any]) -> RuleValues:
     other, grant = values["match_other"], values["match_grant"]
     common = gcd(other, grant)
-    return RuleValues(
-        code=MATCH,
-        numerator=other // common,
-        denominator=grant // common,
-        basis_points=int(values["match_cash"] or 0) or None,
-    )
+    params = {
+        "numerator": other // common,
+        "denominator": grant // common,
+        "basis_points": int(values["match_cash"] or 0) or None,
+    }
+    return RuleValues(code=MATCH, params=params)
 
 
 def initial_of(rules: list[FundRule]) -> dict[str, Any]:
@@ -153,21 +158,21 @@ def initial_of(rules: list[FundRule]) -> dict[str, Any]:
     first = {row.code: row for row in reversed(rules)}
     found: dict[str, Any] = {"cash_only": "cash_only" in first}
     for code, name in (("allowed_categories", "allowed"), ("barred_categories", "barred")):
-        found[name] = first[code].categories if code in first else []
+        found[name] = first[code]["categories"] if code in first else []
     if row := first.get("papers_needed"):
-        found.update(papers=row.papers, papers_from=row.cents)
+        found.update(papers=row["papers"], papers_from=row["cents"])
     if row := first.get(MATCH):
         found.update(match_initial(row))
     return found
 
 
 def match_initial(row: FundRule) -> dict[str, Any]:
-    grant, other = row.denominator or 1, row.numerator or 1
+    grant, other = row["denominator"] or 1, row["numerator"] or 1
     scale = 100 if grant < 100 or other < 100 else 1
     return {
         "match_grant": grant * scale,
         "match_other": other * scale,
-        "match_cash": str(row.basis_points or 0),
+        "match_cash": str(row["basis_points"] or 0),
     }
 
 

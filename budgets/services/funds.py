@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from typing import Any, TypedDict
 
@@ -13,19 +14,11 @@ from budgets.models import Fund, FundRule
 from budgets.services.lines import Who, say
 
 
-class RuleValues(TypedDict, total=False):
-    """A rule as it is stored; what is left out is empty."""
+class RuleValues(TypedDict):
+    """A rule as it is stored."""
 
     code: str
-    categories: list[str]
-    cents: int | None
-    basis_points: int | None
-    numerator: int | None
-    denominator: int | None
-    papers: list[str]
-
-
-NUMBERS = ("cents", "basis_points", "numerator", "denominator")
+    params: dict[str, Any]
 
 
 @transaction.atomic
@@ -62,20 +55,14 @@ def save_rules(fund: Fund, wanted: Iterable[RuleValues]) -> bool:
 
 
 def rule_values(row: FundRule) -> RuleValues:
-    return RuleValues(
-        code=row.code,
-        categories=row.categories,
-        cents=row.cents,
-        basis_points=row.basis_points,
-        numerator=row.numerator,
-        denominator=row.denominator,
-        papers=row.papers,
-    )
+    return RuleValues(code=row.code, params=row.params)
 
 
-def signature(values: RuleValues) -> tuple[object, ...]:
-    lists = tuple(sorted(values.get("categories", []))), tuple(sorted(values.get("papers", [])))
-    return (values["code"], *lists, *(values.get(name) for name in NUMBERS))
+def signature(values: RuleValues) -> str:
+    """The same for two rules that say the same."""
+    kept = {name: value for name, value in values["params"].items() if value not in (None, [])}
+    lists = {k: sorted(v) if isinstance(v, list) else v for k, v in kept.items()}
+    return json.dumps([values["code"], lists], sort_keys=True)
 
 
 @transaction.atomic

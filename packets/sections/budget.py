@@ -74,7 +74,7 @@ def match_of(fund: Fund) -> str:
     rule = next((rule for rule in fund.rules.all() if rule.code == "match"), None)
     if rule is None:
         return ""
-    return f"{rule.numerator or 1} for {rule.denominator or 1}"
+    return f"{rule['numerator'] or 1} for {rule['denominator'] or 1}"
 
 
 section = Budget()

@@ -33,8 +33,8 @@ def fund(project, name: str = "Riverside Ward improvement fund", **fields) -> Fu
     return FundFactory(project=project, name=name, **fields)
 
 
-def rule(fund: Fund, code: str, **numbers) -> FundRule:
-    return FundRule.objects.create(fund=fund, code=code, **numbers)
+def rule(fund: Fund, code: str, clause: str = "", **params) -> FundRule:
+    return FundRule.objects.create(fund=fund, code=code, clause=clause, params=params)
 
 
 def line(project, name: str = "Primer and paint", **fields):

@@ -162,7 +162,9 @@ def add_money(project: projects.Project, times: int) -> None:
                 project=project, name=label, category=category, planned_cents=cents
             )
     grant = factories.FundFactory(project=project, status="applied", award_cents=1_500_000)
-    budgets.FundRule.objects.create(fund=grant, code="match", numerator=1, denominator=1)
+    budgets.FundRule.objects.create(
+        fund=grant, code="match", params={"numerator": 1, "denominator": 1}
+    )
     others = [("Riverside Ward improvement fund", "grant", 900_000)]
     others += [("Mill Lane Traders sponsorship", "sponsor", 400_000), ("Own money", "own", 150_000)]
     for name, kind, cents in others:

@@ -14,6 +14,7 @@ import pytest
 from django.core.files.storage import default_storage
 
 from packets import pages, plates, render
+from projects import paper
 from projects.models import Picture, Text
 from tests import factories as base
 from tests.packets import factories
@@ -208,10 +209,10 @@ def test_a_name_that_climbs_out_of_the_store_is_not_read(project, name):
     ],
 )
 def test_a_document_reads_nothing_but_its_own_pictures_and_fonts(address):
-    fetch = render.Fetcher({"pictures/1/mine.jpg": b"jpeg"}, render.fonts())
+    fetch = paper.Fetcher({"pictures/1/mine.jpg": b"jpeg"}, paper.fonts())
     assert fetch("picture:pictures/1/mine.jpg").read() == b"jpeg"
     assert fetch("font:plex-serif.woff2").read()[:4] == b"wOF2"
-    with pytest.raises(render.Refused):
+    with pytest.raises(paper.Refused):
         fetch(address)
 
 

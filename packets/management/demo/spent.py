@@ -51,7 +51,7 @@ def make_funds(project: Project, rows: list[Row], days: Days) -> dict[str, Fund]
             position=place,
         )
         for rule in row["rules"]:
-            FundRule.objects.create(fund=fund, **rule)
+            FundRule.objects.create(fund=fund, code=rule["code"], params=rule.get("params", {}))
     return funds
 
 
@@ -74,6 +74,7 @@ def make_expense(
         day=days.worked(row["day"]),
         what=row["what"],
         in_kind=row.get("in_kind", False),
+        paid_on=None if row.get("in_kind") else days.worked(row["day"]),
     )
     for key, cents in row["shares"].items():
         Share.objects.create(expense=expense, fund=funds[key], cents=cents)

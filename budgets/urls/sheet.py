@@ -1,11 +1,10 @@
-"""Addresses of the budgets app, under /projects/<project>/."""
+"""The Money sheet: lines, funds, expenses and their papers."""
 
 from django.urls import path
 
 from budgets.views import expenses, funds, lines, papers
 
-app_name = "budgets"
-urlpatterns = [
+urls = [
     path("money/", lines.money, name="money"),
     path("money/lines/add", lines.line_add, name="line-add"),
     path("money/lines/<int:pk>/edit", lines.line_edit, name="line-edit"),
