@@ -6,6 +6,15 @@ It translates words and units; the numbers are those of the code under test.
 
 from collections.abc import Callable
 
+from tests.published import (
+    money_cash,
+    money_claims,
+    money_facts,
+    money_gifts,
+    money_orders,
+    money_reports,
+    money_rules,
+)
 from tests.published.calendar_adapters import CALENDAR_ADAPTERS
 from tests.published.chance_adapters import CHANCE_ADAPTERS
 from tests.published.crash_adapters import CRASH_ADAPTERS
@@ -14,12 +23,22 @@ from tests.published.progress_adapters import PROGRESS_ADAPTERS
 from tests.published.record_adapters import RECORD_ADAPTERS
 from tests.published.schedule_adapters import SCHEDULE_ADAPTERS
 
+MONEY: dict[str, Callable[[dict], dict]] = {
+    **MONEY_ADAPTERS,
+    **money_cash.ADAPTERS,
+    **money_claims.ADAPTERS,
+    **money_facts.ADAPTERS,
+    **money_gifts.ADAPTERS,
+    **money_orders.ADAPTERS,
+    **money_reports.ADAPTERS,
+    **money_rules.ADAPTERS,
+}
 ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **SCHEDULE_ADAPTERS,
     **PROGRESS_ADAPTERS,
     **CALENDAR_ADAPTERS,
     **CHANCE_ADAPTERS,
     **CRASH_ADAPTERS,
-    **MONEY_ADAPTERS,
+    **MONEY,
     **RECORD_ADAPTERS,
 }

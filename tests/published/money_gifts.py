@@ -1,0 +1,8 @@
+"""Published checks of hours, trips and tax as calls of the code: translated, no numbers here."""
+
+from collections.abc import Callable
+from typing import Any
+
+Row = dict[str, Any]
+
+ADAPTERS: dict[str, Callable[[Row], Row]] = {}
