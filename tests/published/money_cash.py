@@ -1,4 +1,4 @@
-"""Published checks of cash, loans and forecasts as calls of the code: translated, no numbers here."""
+"""Published checks of cash, loans and forecasts: translated, no numbers here."""
 
 from collections.abc import Callable
 from typing import Any

@@ -1,4 +1,4 @@
-"""Published checks of orders, deposits and retainage as calls of the code: translated, no numbers here."""
+"""Published checks of orders, deposits and retainage: translated, no numbers here."""
 
 from collections.abc import Callable
 from typing import Any
