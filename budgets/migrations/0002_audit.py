@@ -519,8 +519,18 @@ class Migration(migrations.Migration):
             constraint=models.UniqueConstraint(fields=('fund', 'number'), name='one_claim_of_a_number'),
         ),
         migrations.AddConstraint(
-            model_name='counted',
-            constraint=models.UniqueConstraint(fields=('expense', 'fund', 'payer'), name='counted_once', nulls_distinct=False),
+            model_name="counted",
+            constraint=models.UniqueConstraint(
+                fields=("expense", "fund", "payer"), name="counted_once"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="counted",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("payer", None)),
+                fields=("expense", "fund"),
+                name="own_money_counted_once",
+            ),
         ),
         migrations.RunPython(paid_when_logged, migrations.RunPython.noop),
     ]

@@ -164,11 +164,12 @@ class Counted(models.Model):
         ordering = ["pk"]
         verbose_name_plural = "counted"
         constraints = [
+            models.UniqueConstraint(fields=["expense", "fund", "payer"], name="counted_once"),
             models.UniqueConstraint(
-                fields=["expense", "fund", "payer"],
-                name="counted_once",
-                nulls_distinct=False,
-            )
+                fields=["expense", "fund"],
+                condition=models.Q(payer=None),
+                name="own_money_counted_once",
+            ),
         ]
 
     def __str__(self) -> str:
