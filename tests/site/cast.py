@@ -149,6 +149,12 @@ def of(maker: Any, **fields: Any) -> Callable[[Cast], Any]:
     return lambda cast: maker(project=cast.project, **fields)
 
 
+def fact(cast: Cast) -> Any:
+    return budgets.DatedFact.objects.create(
+        project=cast.project, name="mile_business", value="0.8", valid_from=DAY, source="Notice"
+    )
+
+
 MAKERS: dict[str, Callable[[Cast], Any]] = {
     "project_id": lambda cast: cast.project,
     "membership_id": member,
@@ -165,6 +171,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "feed_id": of(schedules.Feed.objects.create),
     "slip_id": applied,
     "notice_id": notice,
+    "facts.pk": fact,
     "suppliers.pk": of(factories.SupplierFactory),
     "supplier_id": lambda cast: cast["suppliers.pk"],
     "document_id": document,
