@@ -4,6 +4,7 @@ from budgets.engine import rules as rules  # fills the register
 from budgets.engine.categories import CATEGORIES, label
 from budgets.engine.match import cash_needed, match_found, match_needed, may_match
 from budgets.engine.model import (
+    Counted,
     Expense,
     Fact,
     Fund,
@@ -42,6 +43,7 @@ __all__ = [
     "STANDING",
     "BadRule",
     "CapState",
+    "Counted",
     "Expense",
     "Fact",
     "Fund",

@@ -1,4 +1,4 @@
-"""What is left of the money that is sure to come: three queries, for the title block."""
+"""What is left of the money that is sure to come: four queries, for the title block."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from django.db.models import Q, Sum
 
 from budgets.fit import COMMITTED, OPEN_ENDED, still_to_pay
-from budgets.models import Expense, Fund, FundKind, FundStatus
+from budgets.models import Credit, Expense, Fund, FundKind, FundStatus
 from projects.models import Project
 from suppliers.models import Order
 
@@ -31,12 +31,17 @@ def money_left(project: Project) -> MoneyLeft:
     orders = Order.objects.filter(supplier__project=project, state__in=COMMITTED)
     return MoneyLeft(
         pot=sum(put_in(fund) for fund in cash_funds(project)),
-        spent=cash.aggregate(total=Sum("cents"))["total"] or 0,
+        spent=(cash.aggregate(total=Sum("cents"))["total"] or 0) - came_back(project),
         committed=sum(
             still_to_pay(order, order.paid or 0)
             for order in orders.annotate(paid=Sum("expenses__cents"))
         ),
     )
+
+
+def came_back(project: Project) -> int:
+    credits = Credit.objects.filter(expense__project=project, expense__in_kind=False)
+    return credits.aggregate(total=Sum("cents"))["total"] or 0
 
 
 def cash_funds(project: Project) -> list[Fund]:

@@ -44,7 +44,13 @@ def orders_of(project: Project) -> list[Order]:
 
 def line_rows(lines: Iterable[BudgetLine], orders: list[Order], books: Books) -> list[LineRow]:
     lines = list(lines)
-    states = line_states({line.pk: line.planned_cents for line in lines}, orders, books.expenses)
+    states = line_states(
+        {line.pk: line.planned_cents for line in lines},
+        orders,
+        books.expenses,
+        credits=books.credits,
+        draws=books.draws,
+    )
     return [LineRow(line=line, state=states[line.pk]) for line in lines]
 
 

@@ -9,7 +9,19 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from budgets.models import Commitment, Expense, Fund, FundRule, Share
+from budgets.models import (
+    Claim,
+    ClaimMatch,
+    ClaimShare,
+    Commitment,
+    Counted,
+    Credit,
+    Expense,
+    Fund,
+    FundRule,
+    Paper,
+    Share,
+)
 from tests.factories import ExpenseFactory, FundFactory, LineFactory, OrderFactory, SupplierFactory
 
 HTMX = {"HX-Request": "true"}
@@ -56,6 +68,36 @@ def order(project, cents: int = 600_000, *, paid_from=None, **fields):
 
 def share(expense: Expense, fund: Fund, cents: int) -> Share:
     return Share.objects.create(expense=expense, fund=fund, cents=cents)
+
+
+def counted(expense: Expense, fund: Fund, cents: int, payer: Fund | None = None) -> Counted:
+    return Counted.objects.create(expense=expense, fund=fund, payer=payer, cents=cents)
+
+
+def credit(expense: Expense, cents: int, what: str = "Two tins returned", **fields) -> Credit:
+    day = fields.pop("day", date(2031, 3, 2))
+    return Credit.objects.create(expense=expense, cents=cents, day=day, what=what)
+
+
+def paper(expense: Expense, kind: str = "receipt") -> Paper:
+    """A paper whose file nobody opens."""
+    return Paper.objects.create(
+        expense=expense, kind=kind, file="papers/1/none.pdf", media_type="application/pdf",
+        size=1, sha256=f"{expense.pk}-{kind}",
+    )  # fmt: skip
+
+
+def claim(fund: Fund, *charged: tuple[Expense, int], state: str = "filed", **fields) -> Claim:
+    made = Claim.objects.create(
+        fund=fund, state=state, number=fund.claims.count() + 1, to_day=date(2031, 3, 1), **fields
+    )
+    for row, cents in charged:
+        ClaimShare.objects.create(claim=made, expense=row, cents=cents)
+    return made
+
+
+def claimed_match(claim: Claim, expense: Expense, cents: int, payer: Fund | None = None):
+    return ClaimMatch.objects.create(claim=claim, expense=expense, cents=cents, payer=payer)
 
 
 def typed(line, /, **changes) -> dict[str, object]:

@@ -5,10 +5,22 @@ from __future__ import annotations
 import pytest
 
 from budgets import fit
-from budgets.models import BudgetLine
+from budgets.models import BudgetLine, Draw
 from budgets.selectors.left import money_left
 from budgets.selectors.lines import line_rows, orders_of
-from tests.budgets.factories import expense, fund, line, order, rule, share
+from tests.budgets.factories import (
+    claim,
+    claimed_match,
+    counted,
+    credit,
+    expense,
+    fund,
+    line,
+    order,
+    rule,
+    share,
+)
+from tests.factories import TODAY
 
 pytestmark = pytest.mark.django_db
 
@@ -68,10 +80,68 @@ def test_a_match_wholly_in_cash_takes_no_gifts_in_kind(project):
     assert (found.match_needed, found.match_found) == (20_000, 0)
 
 
-def test_reading_the_books_takes_six_queries_however_long(project, django_assert_num_queries):
+def test_reading_the_books_takes_twelve_queries_however_long(project, django_assert_num_queries):
     board = fund(project)
     for cents in range(1, 31):
         share(expense(project, cents), board, cents)
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(12):
         books = fit.read(project)
         assert books.states[board.pk].charged == 465
+
+
+def test_a_refund_lowers_what_its_line_spent_and_leaves_the_order_settled(project):
+    weld = line(project, planned_cents=1_000_000)
+    bill = expense(project, 600_000, line=weld, order=order(project, paid_from=weld))
+    credit(bill, 25_000)
+    found = state(project)
+    assert (found.committed, found.spent, found.left) == (0, 575_000, 425_000)
+
+
+def test_a_refund_comes_back_to_the_money_left(project):
+    fund(project, award_cents=1_000_000)
+    credit(expense(project, 20_000), 5_000)
+    assert money_left(project).left == 985_000
+
+
+def test_an_expense_is_judged_net_of_what_came_back(project):
+    bill = expense(project, 20_000)
+    credit(bill, 5_000)
+    credit(bill, 1_000)
+    books = fit.read(project)
+    assert books.expense_values[bill.pk].amount == 14_000
+    assert books.unassigned == {bill.pk: 14_000}
+
+
+def test_a_draw_moves_budget_from_contingency_to_the_line_that_needs_it(project):
+    paint = line(project, planned_cents=400_000)
+    spare = line(project, "Contingency", category="contingency", planned_cents=50_000)
+    Draw.objects.create(
+        project=project, source=spare, target=paint, cents=20_000, day=TODAY, reason="More primer"
+    )
+    rows = line_rows([paint, spare], [], fit.read(project))
+    assert [row.state.left for row in rows] == [420_000, 30_000]
+
+
+def test_a_filed_claim_locks_its_cents_and_a_draft_locks_none(project):
+    board = fund(project)
+    bill, gift = expense(project, 20_000), expense(project, 9_000, in_kind=True)
+    filed = claim(board, (bill, 15_000))
+    claimed_match(filed, gift, 9_000)
+    claim(board, (bill, 1_000), state="draft")
+    books = fit.read(project)
+    assert books.locked == {(bill.pk, board.pk): 15_000}
+    assert books.locked_match == {(gift.pk, board.pk, None): 9_000}
+
+
+def test_a_correction_frees_what_it_takes_back(project):
+    board, bill = fund(project), expense(project, 20_000)
+    claim(board, (bill, 15_000))
+    claim(board, (bill, -15_000))
+    assert fit.read(project).locked == {}
+
+
+def test_what_counts_as_match_is_read_with_who_pays_it(project):
+    board, ward = fund(project), fund(project, "Riverside Ward improvement fund")
+    bill = expense(project, 20_000)
+    counted(bill, board, 12_000, ward)
+    assert fit.read(project).counted_of == {bill.pk: {(board.pk, ward.pk): 12_000}}
