@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from io import BytesIO
-from pathlib import Path
-
-from django.core.exceptions import SuspiciousOperation
-from django.core.files.storage import Storage, default_storage
-from PIL import Image
 
 from projects.models import Picture
+from projects.scans import shrunk
 
 LARGE, SMALL = 1400, 900  # pixels on the long side: full width, and half width, at 200 an inch
 MANY = 12  # more pictures than this are all printed small, to keep the file light
@@ -23,35 +18,6 @@ def readable(pictures: Iterable[Picture]) -> dict[str, bytes]:
     side = LARGE if len(names) <= MANY else SMALL
     found = {name: shrunk(name, side) for name in names}
     return {name: data for name, data in found.items() if data is not None}
-
-
-def shrunk(name: str, side: int) -> bytes | None:
-    """A picture of the store, or nothing when it is not there, broken, or a way out."""
-    try:
-        if not held(default_storage, name):
-            return None
-        with default_storage.open(name) as file, Image.open(file, formats=("JPEG", "PNG")) as image:
-            return packed(image, side)
-    except (OSError, SyntaxError, ValueError, SuspiciousOperation, Image.DecompressionBombError):
-        return None
-
-
-def packed(image: Image.Image, side: int) -> bytes:
-    image.draft("RGB", (side, side))  # a JPEG is then read at the size it is needed in
-    small = image.convert("RGB")
-    small.thumbnail((side, side))
-    out = BytesIO()
-    small.save(out, "JPEG", quality=82, optimize=True)
-    return out.getvalue()
-
-
-def held(storage: Storage, name: str) -> bool:
-    """A file of the store's own folder: no link, no step upwards."""
-    try:
-        path, root = Path(storage.path(name)), Path(storage.path(""))
-    except NotImplementedError:  # a store that is not a folder has no links
-        return storage.exists(name)
-    return path.is_file() and path.resolve() == root.resolve() / name
 
 
 def in_rows(pictures: Sequence[Picture]) -> list[list[Picture]]:

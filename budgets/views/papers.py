@@ -9,6 +9,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from budgets.forms.expenses import PaperForm
 from budgets.models import Paper
+from budgets.selectors.appendix import kept_as
 from budgets.services import expenses as services
 from budgets.views.pages import expense_in, expense_page, shown, to_expense
 from projects.access import project_for
@@ -27,8 +28,8 @@ def paper_file(request: HttpRequest, project_id: int, paper_id: int) -> HttpResp
     """A picture is shown; a PDF is saved, never opened inside the page."""
     found = paper_in(project_for(request.user, project_id), paper_id)
     is_pdf = found.media_type == PDF
-    name = f"{found.expense.day}-{found.kind}-{found.pk}.{'pdf' if is_pdf else 'jpg'}"
-    return served(found.file, name=name, media_type=found.media_type, attach=is_pdf)
+    name, kind = kept_as(found), found.media_type
+    return served(found.file, name=name, media_type=kind, attach=is_pdf)
 
 
 @require_POST
