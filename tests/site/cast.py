@@ -149,6 +149,13 @@ def of(maker: Any, **fields: Any) -> Callable[[Cast], Any]:
     return lambda cast: maker(project=cast.project, **fields)
 
 
+def bank_file(cast: Cast) -> Any:
+    text = "Date,Payee,Amount\n2031-02-03,Weir Bakery,-12.40\n"
+    return budgets.BankFile.objects.create(
+        project=cast.project, name="March.csv", text=text, sha256="0"
+    )
+
+
 def fact(cast: Cast) -> Any:
     return budgets.DatedFact.objects.create(
         project=cast.project, name="mile_business", value="0.8", valid_from=DAY, source="Notice"
@@ -171,6 +178,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "feed_id": of(schedules.Feed.objects.create),
     "slip_id": applied,
     "notice_id": notice,
+    "bank.pk": bank_file,
     "facts.pk": fact,
     "suppliers.pk": of(factories.SupplierFactory),
     "supplier_id": lambda cast: cast["suppliers.pk"],
