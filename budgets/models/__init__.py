@@ -26,6 +26,7 @@ from budgets.models.expenses import (
     Unit,
     paper_name,
 )
+from budgets.models.fits import AcceptedFit
 from budgets.models.funds import (
     GRANTS,
     Fund,
@@ -41,6 +42,7 @@ __all__ = [
     "CATEGORY_CHOICES",
     "GRANTS",
     "LOCKING",
+    "AcceptedFit",
     "BankFile",
     "BankLayout",
     "BudgetLine",
