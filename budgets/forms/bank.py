@@ -17,7 +17,8 @@ from budgets.selectors.bank import OUT, BankRow, State
 from projects.fields import Sentences
 
 MOST_BYTES = 2_000_000
-SWITCHES = ("comma", "spent_below_zero")
+POINT, COMMA = "point", "comma"
+BELOW, ABOVE = "below", "above"
 NO_TEXT = (
     "This is no text. In the bank's own page, export the account as comma separated values (CSV)."
 )
@@ -85,17 +86,13 @@ class ColumnsForm(Sentences, forms.Form):
     order = forms.ChoiceField(label="Days are written", choices=ORDERS)
     comma = forms.TypedChoiceField(
         label="Before the cents stands",
-        choices=(("", "a point, as in 1,234.50"), ("1", "a comma, as in 1.234,50")),
-        coerce=bool,
-        empty_value="",
-        required=False,
+        choices=((POINT, "a point, as in 1,234.50"), (COMMA, "a comma, as in 1.234,50")),
+        coerce=lambda choice: choice == COMMA,
     )
     spent_below_zero = forms.TypedChoiceField(
         label="Money spent is",
-        choices=(("1", "below zero, as in −12.40"), ("", "above zero, as on many cards")),
-        coerce=bool,
-        empty_value="",
-        required=False,
+        choices=((BELOW, "below zero, as in −12.40"), (ABOVE, "above zero, as on many cards")),
+        coerce=lambda choice: choice == BELOW,
     )
 
     def __init__(self, *args: Any, table: Table, **kwargs: Any) -> None:
@@ -115,8 +112,7 @@ class ColumnsForm(Sentences, forms.Form):
         return values
 
     def columns(self) -> Columns:
-        values = {**self.cleaned_data, "order": DayOrder(self.cleaned_data["order"])}
-        return Columns(**{**values, **{name: bool(values[name]) for name in SWITCHES}})
+        return Columns(**{**self.cleaned_data, "order": DayOrder(self.cleaned_data["order"])})
 
 
 def columns_initial(columns: Columns) -> dict[str, Any]:
@@ -124,8 +120,8 @@ def columns_initial(columns: Columns) -> dict[str, Any]:
     return {
         **{name: getattr(columns, name) for name in names},
         "order": columns.order.value,
-        "comma": "1" if columns.comma else "",
-        "spent_below_zero": "1" if columns.spent_below_zero else "",
+        "comma": COMMA if columns.comma else POINT,
+        "spent_below_zero": BELOW if columns.spent_below_zero else ABOVE,
     }
 
 

@@ -12,7 +12,7 @@ from django.core.paginator import Page, Paginator
 from budgets.engine.bank import Columns, DayOrder, Entry, Table, Wrong, entries, guess, read_table
 from budgets.models import BankFile, BankLayout, Expense
 from projects.models import Project
-from projects.words import day_year, money, plural
+from projects.words import money, plural
 
 PAGE = 100
 NEAR = timedelta(days=10)  # between a bill and the line of the bank that pays it
@@ -24,6 +24,7 @@ class State(StrEnum):
     BROUGHT = "brought"  # it is an expense by now
     LEFT = "left"  # somebody said that it is none
     WRONG = "wrong"
+    TO_COME = "to_come"  # a pending payment, of a day that is still to come
     CAME_IN = "came_in"
 
 
@@ -72,7 +73,7 @@ def layout_for(project: Project, table: Table) -> BankLayout | None:
 def bank_sheet(file: BankFile, today: date, *, page: str = "1") -> BankSheet:
     rows = bank_rows(file, today)
     waiting = [row for row in rows if row.state == State.NEW]
-    rest = [row for row in rows if row.state in (State.WRONG, State.CAME_IN)]
+    rest = [row for row in rows if row.state in (State.WRONG, State.TO_COME, State.CAME_IN)]
     counts = {state.value: sum(row.state == state for row in rows) for state in State}
     return BankSheet(
         file=file,
@@ -85,26 +86,17 @@ def bank_sheet(file: BankFile, today: date, *, page: str = "1") -> BankSheet:
 def bank_rows(file: BankFile, today: date) -> list[BankRow]:
     """Every line in the order of the file; one query."""
     table = table_of(file)
-    found = entries(table, columns_of(file, table))
-    return rows_of(file, [booked(entry, today) for entry in found])
+    return rows_of(file, entries(table, columns_of(file, table)), today)
 
 
-def booked(entry: Entry | Wrong, today: date) -> Entry | Wrong:
-    """A payment of a day to come is not booked yet."""
-    if isinstance(entry, Wrong) or entry.day <= today:
-        return entry
-    says = f"{day_year(entry.day)} is still to come. Bring this payment in once the bank booked it."
-    return Wrong(row=entry.row, text=entry.payee, sentence=says)
-
-
-def rows_of(file: BankFile, found: Iterable[Entry | Wrong]) -> list[BankRow]:
+def rows_of(file: BankFile, found: Iterable[Entry | Wrong], today: date) -> list[BankRow]:
     known = list(Expense.objects.filter(project=file.project, in_kind=False).order_by("day", "pk"))
     brought = {expense.bank_ref for expense in known if expense.bank_ref}
     open_bills = [expense for expense in known if not expense.bank_ref]
     left = set(file.choices.get(OUT, ()))
     rows = []
     for entry in found:
-        row = row_of(entry, brought, left, open_bills, known)
+        row = row_of(entry, today, brought, left, open_bills, known)
         if row.same:
             open_bills.remove(row.same)
         rows.append(row)
@@ -113,6 +105,7 @@ def rows_of(file: BankFile, found: Iterable[Entry | Wrong]) -> list[BankRow]:
 
 def row_of(
     entry: Entry | Wrong,
+    today: date,
     brought: set[str],
     left: set[str],
     open_bills: list[Expense],
@@ -120,6 +113,8 @@ def row_of(
 ) -> BankRow:
     if isinstance(entry, Wrong):
         return BankRow(entry=entry, state=State.WRONG)
+    if entry.day > today:
+        return BankRow(entry=entry, state=State.TO_COME)
     if entry.key in brought:
         return BankRow(entry=entry, state=State.BROUGHT)
     if entry.key in left:
