@@ -99,7 +99,9 @@ class Order(models.Model):
     retainage_basis_points = models.PositiveSmallIntegerField(default=0)  # kept from each bill
     retainage_stop_basis_points = models.PositiveSmallIntegerField(null=True, blank=True)
     retainage_after_basis_points = models.PositiveSmallIntegerField(null=True, blank=True)
+    retainage_release_half = models.BooleanField(default=False)  # once the stop is reached
     retainage_days = models.PositiveSmallIntegerField(default=30)  # from delivery to its release
+    left_to_do_cents = models.PositiveBigIntegerField(default=0)  # worth of what is to be put right
     quote = models.OneToOneField(
         "Quote", models.SET_NULL, null=True, blank=True, related_name="order"
     )

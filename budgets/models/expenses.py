@@ -61,6 +61,7 @@ class Expense(models.Model):
         Order, models.SET_NULL, null=True, blank=True, related_name="expenses"
     )
     is_deposit = models.BooleanField(default=False)  # on its order; the last bill nets it
+    retained_cents = models.BigIntegerField(default=0)  # kept from its bill; below zero: paid out
     cents = models.PositiveBigIntegerField(validators=[MinValueValidator(1)])
     tax_cents = models.PositiveBigIntegerField(null=True, blank=True)  # as printed
     fee_cents = models.PositiveBigIntegerField(null=True, blank=True)  # tips, delivery, bank fees

@@ -52,6 +52,7 @@ class Purchase(models.Model):
         BudgetLine, models.SET_NULL, null=True, blank=True, related_name="purchases"
     )
     task = models.ForeignKey(Task, models.SET_NULL, null=True, blank=True, related_name="purchases")
+    was = models.JSONField(default=dict, blank=True)  # the task's days and order, to go back to
 
     def __str__(self) -> str:
         return str(self.request)
