@@ -10,4 +10,5 @@ urls = [
     path("money/bank/<int:pk>/", bank.bank_file, name="bank-file"),
     path("money/bank/<int:pk>/columns", bank.bank_columns, name="bank-columns"),
     path("money/bank/<int:pk>/delete", bank.bank_forget, name="bank-forget"),
+    path("money/everything.zip", bank.everything, name="everything"),
 ]

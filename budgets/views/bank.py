@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from tempfile import SpooledTemporaryFile
+
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
+from django.utils.text import slugify
 from django.views.decorators.http import require_GET, require_http_methods
 
 from budgets.forms.bank import BankFileForm, ColumnsForm, RowsForm, columns_initial
 from budgets.models import BankFile, BudgetLine
 from budgets.selectors.bank import bank_rows, bank_sheet, columns_of, files_of, table_of
+from budgets.selectors.export import write_archive
 from budgets.services import bank as services
 from budgets.views.pages import shown
 from projects.access import project_for
@@ -18,6 +22,7 @@ from projects.clock import today
 from projects.models import Project
 from projects.pages import data_of, posted
 
+IN_MEMORY = 8_000_000  # bytes; a larger archive waits on the disk
 MEANWHILE = (
     "Something chosen here was brought in or changed meanwhile. Nothing was brought in; "
     "look at the lines as they are now."
@@ -115,6 +120,17 @@ def bring_in(request: HttpRequest, project: Project, file: BankFile) -> HttpResp
 
 def lines_of(project: Project) -> list[BudgetLine]:
     return list(BudgetLine.objects.filter(project=project))
+
+
+@require_GET
+def everything(request: HttpRequest, project_id: int) -> FileResponse:
+    """All tables and papers in one archive, for whoever audits the work or moves on."""
+    project = project_for(request.user, project_id)
+    archive = SpooledTemporaryFile(max_size=IN_MEMORY)  # noqa: SIM115 (the answer closes it)
+    write_archive(project, archive, today(project).isoformat())
+    archive.seek(0)
+    name = f"{slugify(project.name) or 'project'}-money-{today(project).isoformat()}.zip"
+    return FileResponse(archive, as_attachment=True, filename=name)
 
 
 @require_http_methods(["GET", "POST"])
