@@ -1,6 +1,7 @@
-"""Exact money: integer cents, integer basis points (1 % = 100), three ways to round.
+"""Exact money: integer cents, integer basis points (1 % = 100), four ways to round.
 
-A cap is rounded down, a requirement up, a tax or a figure for display half up.
+A cap is rounded down, a requirement up, a tax or a figure for display half up. Half to even is
+for statistics alone.
 """
 
 from collections.abc import Sequence
@@ -42,6 +43,7 @@ class Rounding(StrEnum):
     FLOOR = "floor"
     CEIL = "ceil"
     HALF_UP = "half_up"
+    HALF_EVEN = "half_even"
 
 
 def portion(cents: int, numerator: int, denominator: int, rounding: Rounding) -> int:
@@ -50,7 +52,7 @@ def portion(cents: int, numerator: int, denominator: int, rounding: Rounding) ->
     Valid for amounts and numerators of zero or more and a denominator above zero.
 
     >>> [portion(1000, 1, 3, way) for way in Rounding]
-    [333, 334, 333]
+    [333, 334, 333, 333]
     """
     if cents < 0 or numerator < 0:
         raise NegativeMoney("The amount" if cents < 0 else "The rate", min(cents, numerator))
@@ -59,6 +61,8 @@ def portion(cents: int, numerator: int, denominator: int, rounding: Rounding) ->
         return whole + (rest > 0)
     if rounding is Rounding.HALF_UP:
         return whole + (2 * rest >= denominator)
+    if rounding is Rounding.HALF_EVEN:
+        return whole + (2 * rest + whole % 2 > denominator)
     return whole
 
 
