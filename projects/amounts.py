@@ -3,12 +3,38 @@
 import re
 
 MOST_CENTS = 999_999_999_99
-SYMBOLS = ("$", "£", "€")
+SYMBOLS = ("$", "£", "€", "¥")
+CURRENCIES = {
+    "USD": "US dollars",
+    "CAD": "Canadian dollars",
+    "AUD": "Australian dollars",
+    "NZD": "New Zealand dollars",
+    "GBP": "pounds",
+    "EUR": "euros",
+    "CHF": "Swiss francs",
+    "JPY": "yen",
+    "MXN": "Mexican pesos",
+    "SEK": "Swedish kronor",
+    "NOK": "Norwegian kroner",
+    "DKK": "Danish kroner",
+    "PLN": "zloty",
+}
+SIGN_OF = {"£": ("GBP",), "€": ("EUR",), "¥": ("JPY",), "$": ("USD", "CAD", "AUD", "NZD", "MXN")}
 SHOWN = 24  # characters of a wrong text that a sentence repeats
 
 _SPACES = str.maketrans({"\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\t": " "})
 _MINUS = ("-", "\u2212", "\u2013", "\u2014", "(")
 _LOOKALIKES = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "S": "5", "B": "8"})
+_CODE = "|".join([*CURRENCIES, *map(re.escape, SYMBOLS)])
+_SIGNED = re.compile(
+    rf"(?P<before>{_CODE})?\s*(?P<bare>.*?)\s*(?P<after>{_CODE})?", re.IGNORECASE | re.DOTALL
+)
+_ELSEWHERE = re.compile(  # as other countries group thousands
+    r"(?P<whole>[1-9]\d{0,2}(?:[.'’ ]\d{3})+),(?P<cents>\d\d)"
+    r"|(?P<marked>[1-9]\d{0,2}(?:['’]\d{3})+)(?:\.(?P<after>\d\d))?"
+    r"|(?P<points>[1-9]\d{0,2}(?:\.\d{3}){2,})",
+    re.ASCII,
+)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{0,2}(?: \d{3})+|\d+", re.ASCII)
 
 
@@ -50,10 +76,16 @@ class AmountTooLarge(AmountError):
     code = "amount_too_large"
 
 
-def parse_amount(text: str, *, most: int = MOST_CENTS) -> int:
+class OtherCurrency(AmountError):
+    code = "other_currency"
+
+
+def parse_amount(text: str, *, most: int = MOST_CENTS, currency: str = "") -> int:
     """Cents of an amount typed by a person, from zero to `most`.
 
-    A point stands before cents; commas or spaces may group thousands. Raises a kind of AmountError.
+    A point stands before cents; commas or spaces may group thousands. With a `currency`, its own
+    code may stand beside the figure and the sign or code of another is refused. Raises a kind of
+    AmountError.
 
     >>> [parse_amount(text) for text in ("1,200", "1200.5", "$1,200.00", " 1 200 ", ".75")]
     [120000, 120050, 120000, 120000, 75]
@@ -64,7 +96,8 @@ def parse_amount(text: str, *, most: int = MOST_CENTS) -> int:
     “1,2O0” has “O” where a digit should be.
     Write 1,200 if that is what you mean.
     """
-    bare = _without_symbol(text.translate(_SPACES).strip())
+    plain = text.translate(_SPACES).strip()
+    bare = _in_currency(text, plain, currency) if currency else _without_symbol(plain)
     _refuse_other_signs(text, bare)
     whole, _, cents = bare.partition(".")
     _refuse_bad_cents(text, whole, cents)
@@ -100,6 +133,26 @@ def _without_symbol(text: str) -> str:
     return text[1:].strip() if text.startswith(SYMBOLS) else text
 
 
+def _in_currency(text: str, plain: str, currency: str) -> str:
+    """The figure without the sign or the code of its own currency."""
+    found = _SIGNED.fullmatch(plain)
+    assert found
+    for side in ("before", "after"):
+        sign = (found[side] or "").upper()
+        if sign and currency not in SIGN_OF.get(sign, (sign,)):
+            raise _other_currency(text, sign, currency)
+    return found["bare"]
+
+
+def _other_currency(text: str, sign: str, currency: str) -> OtherCurrency:
+    names = [CURRENCIES[code] for code in SIGN_OF.get(sign, (sign,))]
+    here = CURRENCIES.get(currency, currency)
+    which = names[0] if len(names) == 1 else "dollars"
+    return OtherCurrency(
+        text, f"{_quoted(text)} is in {which}; this is kept in {here}.", f"Write it in {here}."
+    )
+
+
 def _refuse_other_signs(text: str, bare: str) -> None:
     if not bare:
         raise EmptyAmount(text, "There is no amount.", "Write one such as 1200 or 1,200.50.")
@@ -107,6 +160,8 @@ def _refuse_other_signs(text: str, bare: str) -> None:
         raise NegativeAmount(
             text, f"{_quoted(text)} is below zero.", "Write an amount of zero or more."
         )
+    if habit := _ELSEWHERE.fullmatch(bare):
+        raise _other_habit(text, habit)
     odd = next((sign for sign in bare if sign not in "0123456789., "), None)
     if odd is not None:
         shown = f"“{odd}”" if odd.isprintable() else "a sign that cannot be seen"
@@ -121,6 +176,18 @@ def _refuse_other_signs(text: str, bare: str) -> None:
             f"{_quoted(text)} has no digits.",
             "Write an amount such as 1200 or 1,200.50.",
         )
+
+
+def _other_habit(text: str, habit: re.Match[str]) -> UnclearGrouping:
+    whole = habit["whole"] or habit["marked"] or habit["points"]
+    cents = habit["cents"] or habit["after"]
+    figure = f"{int(re.sub(r'[^0-9]', '', whole)):,}" + (f".{cents}" if cents else "")
+    return UnclearGrouping(
+        text,
+        f"{_quoted(text)} is written as in other countries; here a comma groups thousands and a "
+        "point stands before the cents.",
+        f"Write {figure} if that is what you mean.",
+    )
 
 
 def _without_letters(bare: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from projects.amounts import AmountError, parse_amount, plain_amount
+from projects.amounts import AmountError, OtherCurrency, parse_amount, plain_amount
 
 LONGEST_TEXT = 20_000
 EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
@@ -168,7 +168,13 @@ def mass_as_typed(value: int) -> str:
 
 
 class MoneyField(forms.CharField):
-    """An amount as people write it: “1,200”, “1200.50”, “$1,200.00”. Cleans to whole cents."""
+    """An amount as people write it: “1,200”, “1200.50”, “$1,200.00”. Cleans to whole cents.
+
+    With a `currency` the sign or code of another is refused; `elsewhere` says where it may go.
+    """
+
+    currency = ""
+    elsewhere = ""
 
     def __init__(self, *, min_cents: int = 0, **kwargs: Any) -> None:
         self.min_cents = min_cents
@@ -184,7 +190,10 @@ class MoneyField(forms.CharField):
         if not text:
             return None
         try:
-            cents = parse_amount(text, most=MOST_TYPED)
+            cents = parse_amount(text, most=MOST_TYPED, currency=self.currency)
+        except OtherCurrency as error:
+            right = self.elsewhere or error.right
+            raise ValidationError(f"{error.wrong} {right}") from error
         except AmountError as error:
             raise ValidationError(str(error)) from error
         if cents < self.min_cents:

@@ -66,6 +66,10 @@ def test_an_unclear_amount_is_refused_with_its_kind(text: str, code: str) -> Non
         ("1,2O0", "Write 1,200 if that is what you mean."),
         ("12,34", "Write 12.34 if these are cents, or 1234 if they are not."),
         ("1.234", "Write 1.23 or 1,234."),
+        ("1.234,56", "Write 1,234.56 if that is what you mean."),
+        ("1 234,56", "Write 1,234.56 if that is what you mean."),
+        ("1'234.50", "Write 1,234.50 if that is what you mean."),
+        ("1.234.567", "Write 1,234,567 if that is what you mean."),
         ("1000000000", "The most is 999,999,999.99; check the digits."),
     ],
 )
@@ -88,6 +92,31 @@ def test_another_currency_and_another_bound() -> None:
         parse_amount("£100.01", most=100_00)
 
 
+@pytest.mark.parametrize("text", ["$1,200", "1200 USD", "usd 1,200.00", "1200"])
+def test_its_own_currency_may_stand_beside_an_amount(text: str) -> None:
+    assert parse_amount(text, currency="USD") == 1200_00
+
+
+@pytest.mark.parametrize(
+    ("text", "wrong"),
+    [
+        ("€120", "“€120” is in euros; this is kept in US dollars."),
+        ("120 €", "“120 €” is in euros; this is kept in US dollars."),
+        ("EUR 120.00", "“EUR 120.00” is in euros; this is kept in US dollars."),
+        ("120 cad", "“120 cad” is in Canadian dollars; this is kept in US dollars."),
+    ],
+)
+def test_another_currency_is_refused(text: str, wrong: str) -> None:
+    with pytest.raises(AmountError) as caught:
+        parse_amount(text, currency="USD")
+    assert (caught.value.code, caught.value.wrong) == ("other_currency", wrong)
+
+
+def test_dollars_are_no_pounds() -> None:
+    with pytest.raises(AmountError, match="is in dollars; this is kept in pounds"):
+        parse_amount("$120", currency="GBP")
+
+
 @given(cents=st.integers(0, MOST_CENTS))
 def test_what_is_shown_can_be_typed_again(cents: int) -> None:
     assert parse_amount(money(cents)) == cents
@@ -96,7 +125,8 @@ def test_what_is_shown_can_be_typed_again(cents: int) -> None:
 
 @given(text=st.text(alphabet="0123456789., $-Oo(\u00a0x"))
 def test_any_text_is_read_or_refused_and_never_breaks(text: str) -> None:
-    try:
-        assert 0 <= parse_amount(text) <= MOST_CENTS
-    except AmountError as error:
-        assert error.wrong and error.right
+    for currency in ("", "USD"):
+        try:
+            assert 0 <= parse_amount(text, currency=currency) <= MOST_CENTS
+        except AmountError as error:
+            assert error.wrong and error.right
