@@ -201,6 +201,33 @@ class MoneyField(forms.CharField):
         return cents
 
 
+class PercentField(forms.DecimalField):
+    """A percent of something, from 0 to 100; cleans to basis points (1 % = 100)."""
+
+    default_error_messages = {
+        "invalid": "Write a percent, such as 50 or 12.5.",
+        "min_value": "A percent is 0 or more.",
+        "max_value": "A percent is 100 at most.",
+        "max_decimal_places": "Write at most two decimals, such as 12.5.",
+        "max_digits": "Write at most two decimals, such as 12.5.",
+        "max_whole_digits": "A percent is 100 at most.",
+    }
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": "decimal", "size": 6}))
+        super().__init__(min_value=0, max_value=100, max_digits=5, decimal_places=2, **kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        if isinstance(value, int):
+            return f"{Decimal(value) / 100:.2f}".rstrip("0").rstrip(".")
+        return value
+
+    def clean(self, value: Any) -> Any:
+        text = value.strip().removesuffix("%").rstrip() if isinstance(value, str) else value
+        found = super().clean(text)
+        return None if found is None else int(found * 100)
+
+
 class Sentences:
     """A form whose built-in complaints say what would be right."""
 
