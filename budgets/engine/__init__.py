@@ -1,18 +1,25 @@
 """Pure money: what a fund may pay, what it has left, what is nobody's yet. Integer cents."""
 
 from budgets.engine import rules as rules  # fills the register
+from budgets.engine.bars import bars, eligible, match_bars
 from budgets.engine.categories import CATEGORIES, label
-from budgets.engine.match import cash_needed, match_found, match_needed, may_match
+from budgets.engine.limits import indirect_of, rows_of, warnings
+from budgets.engine.match import cash_needed, match_needed
 from budgets.engine.model import (
+    Base,
     Counted,
     Expense,
     Fact,
     Fund,
     Match,
+    Now,
     Refusal,
+    Row,
     Rule,
     Share,
     Status,
+    Sum,
+    Term,
 )
 from budgets.engine.money import (
     MoneyError,
@@ -24,7 +31,27 @@ from budgets.engine.money import (
     share_floor,
     share_half_up,
 )
+from budgets.engine.payers import (
+    judge_match,
+    match_found,
+    match_of,
+    may_match,
+    may_pay_match,
+    pool_of,
+)
+from budgets.engine.paying import (
+    Due,
+    Payment,
+    claim_days,
+    hold_back_of,
+    payment_of,
+    progress_report_due,
+    records_until,
+    report_dates,
+    retained_of,
+)
 from budgets.engine.registry import RULES, BadRule, UnknownRule, rule_from
+from budgets.engine.rules.indirect import IndirectRate as Indirect
 from budgets.engine.standing import STANDING, Standing
 from budgets.engine.state import (
     CapState,
@@ -42,37 +69,62 @@ __all__ = [
     "RULES",
     "STANDING",
     "BadRule",
+    "Base",
     "CapState",
     "Counted",
+    "Due",
     "Expense",
     "Fact",
     "Fund",
     "FundState",
+    "Indirect",
     "LineState",
     "Match",
     "MoneyError",
+    "Now",
+    "Payment",
     "Refusal",
     "Rounding",
+    "Row",
     "Rule",
     "Share",
     "Standing",
     "Status",
+    "Sum",
+    "Term",
     "UnknownRule",
+    "bars",
     "cash_needed",
+    "claim_days",
     "dollars",
+    "eligible",
     "fund_state",
+    "hold_back_of",
+    "indirect_of",
+    "judge_match",
     "judge_share",
     "label",
     "largest_remainder",
     "line_state",
+    "match_bars",
     "match_found",
     "match_needed",
+    "match_of",
     "may_match",
+    "may_pay_match",
+    "payment_of",
     "percent",
+    "pool_of",
+    "progress_report_due",
+    "records_until",
+    "report_dates",
+    "retained_of",
     "room",
+    "rows_of",
     "rule_from",
     "share_ceil",
     "share_floor",
     "share_half_up",
     "unassigned",
+    "warnings",
 ]

@@ -3,12 +3,8 @@
 The requirement follows what is charged, not the award: money left unspent asks for no match.
 """
 
-from collections import Counter
-from collections.abc import Iterable
-
-from budgets.engine.model import Charge, Expense, Fund, Match, Rule, Share
+from budgets.engine.model import Match
 from budgets.engine.money import WHOLE, Rounding, portion
-from budgets.engine.standing import every_rule
 
 
 def match_needed(match: Match | None, charged: int) -> int:
@@ -98,44 +94,3 @@ def match_for_grant_share(numerator: int, denominator: int, *, cash_basis_points
         denominator=numerator,
         cash_basis_points=cash_basis_points,
     )
-
-
-def match_found(
-    fund: Fund, expenses: Iterable[Expense], shares: Iterable[Share]
-) -> tuple[int, int]:
-    """Cents of match found for a fund, and the cents of it that are cash.
-
-    Counted once each: the cents of every eligible expense that this fund does not pay (own money,
-    other funds, gifts in kind if accepted), without those paid by funds in `match.never_from`. An
-    expense is eligible when no rule that binds match bars it: category, period, papers.
-    """
-    match = fund.match
-    if match is None:
-        return 0, 0
-    taken: Counter[str] = Counter()
-    for share in shares:
-        if share.fund == fund.key or share.fund in match.never_from:
-            taken[share.expense.key] += share.cents
-    bars = _bars(fund)
-    found = cash = 0
-    for item in {item.key: item for item in expenses}.values():
-        if (item.in_kind and not match.in_kind) or _barred(fund, bars, item):
-            continue
-        free = max(0, item.amount - taken[item.key])
-        found += free
-        cash += 0 if item.in_kind else free
-    return found, cash
-
-
-def may_match(fund: Fund, expense: Expense) -> bool:
-    """Whether an expense may count as match for a fund: no rule that binds match bars it."""
-    return not _barred(fund, _bars(fund), expense)
-
-
-def _bars(fund: Fund) -> tuple[Rule, ...]:
-    return tuple(rule for rule in every_rule(fund) if rule.binds_match)
-
-
-def _barred(fund: Fund, bars: tuple[Rule, ...], expense: Expense) -> bool:
-    charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
-    return any(rule.check(charge) for rule in bars)

@@ -7,7 +7,7 @@ from datetime import date
 from enum import StrEnum
 from typing import ClassVar, TypeAlias
 
-from budgets.engine.money import NegativeMoney
+from budgets.engine.money import WHOLE, NegativeMoney, Rounding
 
 Fact: TypeAlias = int | str | date | frozenset[str] | None
 
@@ -17,6 +17,16 @@ class Status(StrEnum):
     OFFERED = "offered"
     SIGNED = "signed"
     CLOSED = "closed"
+
+
+class Base(StrEnum):
+    """What a percent is taken of. The base matters more than the rate."""
+
+    AWARD = "award"
+    CLAIMED = "claimed"
+    TOTAL = "total"  # of the whole project
+    LINE = "line"  # of the agreed budget
+    EXPENSE = "expense"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,11 +49,22 @@ class Cap:
     limit: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rule(ABC):
-    """One rule of one fund. To add a kind, write one class in rules.py."""
+    """One rule of one fund. To add a kind, write one class in the package `rules`.
 
-    __slots__ = ()
+    `starts_on` and `ends_on` bound the days of the expenses it binds; none: the whole life of the
+    fund. `clause` is where the fund's own paper says so.
+    """
+
     code: ClassVar[str]
+    static: ClassVar[bool] = True  # bars an expense whatever else is charged
+    mendable: ClassVar[bool] = False  # asks for what can still be brought; lets a forecast through
+    base: ClassVar[Base | None] = None  # what its percent is taken of
+    rounding: ClassVar[Rounding | None] = None
+    starts_on: date | None = None
+    ends_on: date | None = None
+    clause: str = ""
 
     @property
     def binds_match(self) -> bool:
@@ -54,12 +75,38 @@ class Rule(ABC):
     def sentence(self, symbol: str = "$") -> str:
         """The rule in plain words, with its numbers."""
 
-    @abstractmethod
     def check(self, charge: "Charge") -> Refusal | None:
         """A refusal when this charge breaks the rule, else None."""
+        return None
 
-    def cap(self, fund: "Fund") -> Cap | None:
-        """The cap that this rule sets, if it is one about categories."""
+    def day_of(self, expense: "Expense") -> date:
+        """The day that decides whether the rule is in force for an expense."""
+        return expense.day
+
+    def holds_for(self, expense: "Expense") -> bool:
+        day = self.day_of(expense)
+        return (not self.starts_on or self.starts_on <= day) and (
+            not self.ends_on or day <= self.ends_on
+        )
+
+    def caps(self, fund: "Fund", project_total: int | None = None) -> tuple[Cap, ...]:
+        """The limits in cents that this rule sets for categories, whatever else is charged."""
+        return ()
+
+    def room(self, charge: "Charge") -> int | None:
+        """The most cents that this rule leaves for the expense; None when it sets no limit."""
+        return None
+
+    def rows(self, fund: "Fund", project_total: int) -> tuple["Row", ...]:
+        """What this rule asks of all that is charged together."""
+        return ()
+
+    def asked_match(self, project_total: int | None = None) -> "Match | None":
+        """The match that this rule asks for in other words."""
+        return None
+
+    def warn(self, fund: "Fund", now: "Now") -> Refusal | None:
+        """What is not barred and yet should be known."""
         return None
 
 
@@ -67,8 +114,10 @@ class Rule(ABC):
 class Match:
     """Money from elsewhere that a fund asks for: a fraction of what is charged to it.
 
-    `cash_basis_points` of the required match must be cash. Money paid by the funds in `never_from`
-    does not count (a federal award is not matched by federal money).
+    `cash_basis_points` of the required match must be cash; gifts in kind fill at most
+    `kind_basis_points` of it. Money paid by the funds in `never_from` does not count; `payers`
+    names the kinds of fund whose money does (none named: all). No federal award is matched by
+    federal money.
     """
 
     numerator: int = 1
@@ -76,6 +125,8 @@ class Match:
     in_kind: bool = True
     cash_basis_points: int = 0
     never_from: frozenset[str] = frozenset()
+    kind_basis_points: int = WHOLE
+    payers: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,12 +220,17 @@ class Sum(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Term:
-    """`weight` times a sum over the categories (none named: all of them)."""
+    """`weight` times a sum over the categories (none named: all of them).
+
+    `first` and `last` bound the days of the expenses that are added up, both included.
+    """
 
     weight: int
     of: Sum
     categories: frozenset[str] = frozenset()
     base: int = 0  # of Sum.OVER
+    first: date | None = None
+    last: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,15 +245,41 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Charge:
-    """A share under judgement, beside what the fund and the expense already carry (in cents)."""
+    """A share under judgement, beside what the fund and the expense already carry (in cents).
+
+    `charges` are the shares of the fund one by one, for rules that are not always in force.
+    """
 
     fund: Fund
     expense: Expense
     cents: int
     charged: int = 0
     by_category: Mapping[str, int]
+    charges: tuple[Share, ...] = ()
     shared: int = 0
     symbol: str = "$"
+    project_total: int | None = None
 
-    def used(self, categories: frozenset[str]) -> int:
-        return sum(self.by_category.get(key, 0) for key in categories)
+    def used(self, categories: frozenset[str], rule: Rule | None = None) -> int:
+        """Cents charged in the categories; with a rule, on the days it is in force."""
+        if rule is None or not (rule.starts_on or rule.ends_on):
+            return sum(self.by_category.get(key, 0) for key in categories)
+        return sum(
+            share.cents
+            for share in self.charges
+            if share.expense.category in categories and rule.holds_for(share.expense)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Now:
+    """How a fund stands on a day, in cents, for what is a warning and no bar."""
+
+    today: date
+    project_total: int = 0
+    charged: int = 0
+    claimed: int = 0
+    match: int = 0
+    match_needed: int = 0
+    by_category: Mapping[str, int] = field(default_factory=dict)
+    symbol: str = "$"

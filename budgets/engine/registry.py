@@ -38,9 +38,17 @@ def rule_kind(kind: type[Kind]) -> type[Kind]:
     return kind
 
 
-def rule_from(code: str, params: Mapping[str, object] | None = None) -> Rule:
+def rule_from(
+    code: str,
+    params: Mapping[str, object] | None = None,
+    *,
+    starts_on: date | None = None,
+    ends_on: date | None = None,
+    clause: str = "",
+) -> Rule:
     """A rule from its stored code and parameters; empty parameters are left out.
 
+    `starts_on` and `ends_on` bound the days of the expenses it binds, both included.
     Raises UnknownRule, or BadRule when a parameter is missing, unknown or senseless.
 
     >>> from budgets.engine import rules
@@ -50,16 +58,36 @@ def rule_from(code: str, params: Mapping[str, object] | None = None) -> Rule:
     if code not in RULES:
         raise UnknownRule(code)
     make: Callable[..., Rule] = RULES[code]
-    given = {name: _as_field(value) for name, value in (params or {}).items()}
-    kept = {name: value for name, value in given.items() if value not in (None, frozenset())}
+    kinds = {field.name: str(field.type) for field in fields(RULES[code])}
+    given = {
+        name: _as_field(code, kinds.get(name, ""), value) for name, value in (params or {}).items()
+    }
+    kept = {name: value for name, value in given.items() if value not in EMPTY}
     try:
-        return make(**kept)
+        return make(**kept, starts_on=starts_on, ends_on=ends_on, clause=clause)
     except TypeError as error:
         raise BadRule(code, _misfit(code, kept)) from error
 
 
-def _as_field(value: object) -> object:
-    return frozenset(value) if isinstance(value, list | tuple | set) else value
+EMPTY: tuple[object, ...] = (None, "", frozenset(), ())
+SHARED = {"starts_on", "ends_on", "clause"}
+
+
+def _as_field(code: str, kind: str, value: object) -> object:
+    """What is stored as text or a list, as the field wants it."""
+    if isinstance(value, list | tuple | set):
+        items = [_as_field(code, kind, item) for item in value]
+        return tuple(items) if "tuple" in kind else frozenset(items)
+    if isinstance(value, str) and value and "date" in kind:
+        return _as_day(code, value)
+    return value
+
+
+def _as_day(code: str, text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise BadRule(code, f"“{text}” is no day, such as 2031-06-14.") from error
 
 
 def _misfit(code: str, kept: Mapping[str, object]) -> str:
@@ -69,7 +97,7 @@ def _misfit(code: str, kept: Mapping[str, object]) -> str:
 
 
 def _field_names(kind: type[Rule]) -> list[str]:
-    return [field.name for field in fields(kind)]  # type: ignore[arg-type]
+    return [field.name for field in fields(kind) if field.name not in SHARED]
 
 
 def need_names(code: str, names: frozenset[str], what: str) -> None:

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from budgets.engine.model import Charge, Fund, Refusal, Rule, Status
+from budgets.engine.model import Charge, Fund, Refusal, Row, Rule, Status, Sum, Term
 from budgets.engine.money import dollars
 from budgets.engine.registry import in_full, refuse, room_left, rule_kind
+from budgets.engine.rules.days import DAYS, INCURRED, counted_day
 
 
 class Standing(Rule):
@@ -64,7 +65,11 @@ class EligiblePeriod(Standing):
         return "Pays only for what is spent inside its eligible period."
 
     def check(self, charge: Charge) -> Refusal | None:
-        fund, day = charge.fund, charge.expense.day
+        fund = charge.fund
+        by, day = counted_day(fund, charge.expense)
+        if day is None:
+            words = f"{fund.name} counts an expense by the day it {DAYS[by]}: write that day"
+            return refuse(self, charge, f"{words}.", fund.period_start, None)
         if fund.period_start and day < fund.period_start:
             edge, verb = fund.period_start, "opens"
         elif fund.period_end and day > fund.period_end:
@@ -72,16 +77,28 @@ class EligiblePeriod(Standing):
         else:
             return None
         words = f"The eligible period of {fund.name} {verb} on {in_full(edge)}"
-        return refuse(self, charge, f"{words}: this expense is dated {in_full(day)}.", edge, day)
+        is_of = "is dated" if by == INCURRED else DAYS[by]
+        return refuse(self, charge, f"{words}: this expense {is_of} {in_full(day)}.", edge, day)
 
 
 @rule_kind
 @dataclass(frozen=True, slots=True)
 class AwardNotExceeded(Standing):
     code: ClassVar[str] = "award"
+    static: ClassVar[bool] = False
 
     def sentence(self, symbol: str = "$") -> str:
         return "Pays no more than its award."
+
+    def room(self, charge: Charge) -> int | None:
+        award = charge.fund.award
+        return None if award is None else award - charge.charged
+
+    def rows(self, fund: Fund, project_total: int) -> tuple[Row, ...]:
+        if fund.award is None:
+            return ()
+        terms = tuple(Term(weight=1, of=of) for of in (Sum.CHARGED, Sum.INDIRECT))
+        return (Row(code=self.code, sentence=self.sentence(), terms=terms, most=fund.award),)
 
     def check(self, charge: Charge) -> Refusal | None:
         award, wanted = charge.fund.award, charge.charged + charge.cents

@@ -6,12 +6,15 @@ order in which expenses and shares are given.
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
-from budgets.engine.match import cash_needed, match_found, match_needed
-from budgets.engine.model import Charge, Expense, Fund, Refusal, Rule, Share
+from budgets.engine.bars import bars, in_force
+from budgets.engine.limits import indirect_of, warnings
+from budgets.engine.match import cash_needed, match_needed
+from budgets.engine.model import Cap, Charge, Counted, Expense, Fund, Now, Refusal, Rule, Share
 from budgets.engine.money import dollars
+from budgets.engine.payers import match_found, match_of
 from budgets.engine.standing import OpenOnly, every_rule
 
 
@@ -42,6 +45,8 @@ class FundState:
     cash_found: int
     cap_states: tuple[CapState, ...]
     refusals: tuple[Refusal, ...]
+    warnings: tuple[Refusal, ...] = ()
+    indirect: int = 0  # the most overhead that may be charged beside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,20 +67,30 @@ class _Tally:
     charged: int = 0
     by_category: Counter[str] = field(default_factory=Counter)
     by_expense: Counter[str] = field(default_factory=Counter)
+    charges: list[Share] = field(default_factory=list)
 
     def add(self, share: Share) -> None:
         self.by_expense[share.expense.key] += share.cents
         if share.fund == self.fund:
             self.charged += share.cents
             self.by_category[share.expense.category] += share.cents
+            self.charges.append(share)
 
 
 def judge_share(
-    fund: Fund, expense: Expense, shares: Iterable[Share], cents: int, *, symbol: str = "$"
+    fund: Fund,
+    expense: Expense,
+    shares: Iterable[Share],
+    cents: int,
+    *,
+    symbol: str = "$",
+    project_total: int | None = None,
 ) -> tuple[Refusal, ...]:
     """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far.
 
     Empty when it may. `shares` are those of all funds, without the one being judged or changed.
+    What only the sum of all charges tells (match, a share of what is claimed) is a warning of
+    `fund_state`. Caps on the whole project's cost need `project_total`, in cents.
 
     >>> from datetime import date
     >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
@@ -85,11 +100,14 @@ def judge_share(
     >>> judge_share(grant, lamp, [], 200_00)
     ()
     """
-    charge = _charge(fund, expense, _tally(fund, shares), cents, symbol)
+    tally = _tally(fund, shares)
+    charge = _charge(fund, expense, tally, cents, symbol, project_total)
     return _judge(charge, every_rule(fund))
 
 
-def room(fund: Fund, expense: Expense, shares: Iterable[Share]) -> int:
+def room(
+    fund: Fund, expense: Expense, shares: Iterable[Share], *, project_total: int | None = None
+) -> int:
     """The most cents of `expense` that `fund` may still pay; zero when a rule bars it.
 
     >>> from datetime import date
@@ -97,19 +115,12 @@ def room(fund: Fund, expense: Expense, shares: Iterable[Share]) -> int:
     >>> room(Fund(key="ward", name="Riverside Ward improvement fund", award=200_00), lamp, [])
     20000
     """
-    charge = _charge(fund, expense, _tally(fund, shares), 0, "$")
-    if any(rule.check(charge) for rule in every_rule(fund)):
+    if bars(fund, expense):
         return 0
-    caps = [
-        cap for rule in fund.rules if (cap := rule.cap(fund)) and expense.category in cap.categories
-    ]
-    rooms = [
-        expense.amount - charge.shared,
-        *(cap.limit - charge.used(cap.categories) for cap in caps),
-    ]
-    if fund.award is not None:
-        rooms.append(fund.award - charge.charged)
-    return max(0, min(rooms))
+    charge = _charge(fund, expense, _tally(fund, shares), 0, "$", project_total)
+    rooms = [rule.room(charge) for rule in every_rule(fund) if in_force(rule, expense)]
+    free = expense.amount - charge.shared
+    return max(0, min([free, *(most for most in rooms if most is not None)]))
 
 
 def fund_state(
@@ -118,25 +129,42 @@ def fund_state(
     shares: Sequence[Share],
     *,
     symbol: str = "$",
+    counted: Iterable[Counted] | None = None,
+    funds: Iterable[Fund] = (),
+    project_total: int | None = None,
+    claimed: int = 0,
+    today: date = date.min,
 ) -> FundState:
     """What a fund pays and has left, its match, its caps, and the shares that break a rule.
 
-    `shares` are those of all funds. Match is counted as `match_found` says.
+    `shares` are those of all funds; `counted` and `funds` say how match is counted, as in
+    `match_found`. `claimed` cents and `today` are for the warnings.
     """
     tally = _tally(fund, shares)
-    found, cash = match_found(fund, expenses, shares)
-    return FundState(
+    found, cash = match_found(fund, expenses, shares, counted=counted, funds=funds)
+    match = match_of(fund, project_total)
+    state = FundState(
         charged=tally.charged,
         left=None if fund.award is None else fund.award - tally.charged,
-        match_needed=match_needed(fund.match, tally.charged),
+        match_needed=match_needed(match, tally.charged),
         match_found=found,
-        cash_needed=cash_needed(fund.match, tally.charged),
+        cash_needed=cash_needed(match, tally.charged),
         cash_found=cash,
-        cap_states=tuple(
-            state for rule in fund.rules if (state := _cap_state(rule, fund, tally, symbol))
-        ),
-        refusals=_audit(fund, shares, symbol),
+        cap_states=_cap_states(fund, tally, symbol, project_total),
+        refusals=_audit(fund, shares, symbol, project_total),
+        indirect=_indirect(fund, tally),
     )
+    now = Now(
+        today=today,
+        project_total=project_total or 0,
+        charged=tally.charged,
+        claimed=claimed,
+        match=0 if counted is None else found,
+        match_needed=state.match_needed,
+        by_category=tally.by_category,
+        symbol=symbol,
+    )
+    return replace(state, warnings=warnings(fund, now))
 
 
 def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str, int]:
@@ -175,15 +203,24 @@ def _tally(fund: Fund, shares: Iterable[Share]) -> _Tally:
     return tally
 
 
-def _charge(fund: Fund, expense: Expense, tally: _Tally, cents: int, symbol: str) -> Charge:
+def _charge(
+    fund: Fund,
+    expense: Expense,
+    tally: _Tally,
+    cents: int,
+    symbol: str,
+    project_total: int | None,
+) -> Charge:
     return Charge(
         fund=fund,
         expense=expense,
         cents=cents,
         charged=tally.charged,
         by_category=tally.by_category,
+        charges=tuple(tally.charges),
         shared=tally.by_expense[expense.key],
         symbol=symbol,
+        project_total=project_total,
     )
 
 
@@ -191,7 +228,8 @@ def _judge(charge: Charge, rules: Iterable[Rule]) -> tuple[Refusal, ...]:
     if type(charge.cents) is not int or charge.cents <= 0:
         return (_not_whole(charge),)
     over = _over_the_expense(charge)
-    refusals = [refusal for rule in rules if (refusal := rule.check(charge))]
+    asked = [rule for rule in rules if in_force(rule, charge.expense)]
+    refusals = [refusal for rule in asked if (refusal := rule.check(charge))]
     return (over, *refusals) if over else tuple(refusals)
 
 
@@ -221,14 +259,17 @@ def _over_the_expense(charge: Charge) -> Refusal | None:
     )
 
 
-def _audit(fund: Fund, shares: Iterable[Share], symbol: str) -> tuple[Refusal, ...]:
+def _audit(
+    fund: Fund, shares: Iterable[Share], symbol: str, project_total: int | None
+) -> tuple[Refusal, ...]:
     """Judge the shares a fund has, by day; that it closed later is no fault of theirs."""
     rules = [rule for rule in every_rule(fund) if not isinstance(rule, OpenOnly)]
     tally = _Tally(fund.key)
     refusals: list[Refusal] = []
     for share in sorted(shares, key=_by_day):
         if share.fund == fund.key and share.cents:
-            refusals += _judge(_charge(fund, share.expense, tally, share.cents, symbol), rules)
+            charge = _charge(fund, share.expense, tally, share.cents, symbol, project_total)
+            refusals += _judge(charge, rules)
         tally.add(share)
     return tuple(refusals)
 
@@ -237,11 +278,22 @@ def _by_day(share: Share) -> tuple[date, str, str, int]:
     return share.expense.day, share.expense.key, share.fund, share.cents
 
 
-def _cap_state(rule: Rule, fund: Fund, tally: _Tally, symbol: str) -> CapState | None:
-    cap = rule.cap(fund)
-    if cap is None:
-        return None
-    used = sum(tally.by_category[key] for key in cap.categories)
+def _cap_states(
+    fund: Fund, tally: _Tally, symbol: str, project_total: int | None
+) -> tuple[CapState, ...]:
+    return tuple(
+        _cap_state(rule, cap, tally, symbol)
+        for rule in fund.rules
+        for cap in rule.caps(fund, project_total)
+    )
+
+
+def _cap_state(rule: Rule, cap: Cap, tally: _Tally, symbol: str) -> CapState:
+    used = sum(
+        share.cents
+        for share in tally.charges
+        if share.expense.category in cap.categories and rule.holds_for(share.expense)
+    )
     return CapState(
         code=rule.code,
         sentence=rule.sentence(symbol),
@@ -250,3 +302,8 @@ def _cap_state(rule: Rule, fund: Fund, tally: _Tally, symbol: str) -> CapState |
         used=used,
         left=max(0, cap.limit - used),
     )
+
+
+def _indirect(fund: Fund, tally: _Tally) -> int:
+    rate = indirect_of(fund)
+    return rate.most(tally.charges, fund.award) if rate else 0

@@ -34,7 +34,9 @@ def fund_value(fund: Fund) -> engine.Fund:
 
 
 def rule_value(row: FundRule) -> engine.Rule:
-    return engine.rule_from(row.code, row.params)
+    return engine.rule_from(
+        row.code, row.params, starts_on=row.starts_on, ends_on=row.ends_on, clause=row.clause
+    )
 
 
 def match_value(row: FundRule) -> engine.Match:
@@ -43,8 +45,10 @@ def match_value(row: FundRule) -> engine.Match:
     return engine.Match(
         numerator=row["numerator"] or 0,
         denominator=row["denominator"] or 1,
-        in_kind=cash < WHOLE,
+        in_kind=cash < WHOLE and row["in_kind"] is not False,
         cash_basis_points=cash,
+        kind_basis_points=WHOLE if row["kind_basis_points"] is None else row["kind_basis_points"],
+        payers=frozenset(row["payers"] or ()),
     )
 
 
