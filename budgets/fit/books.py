@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -12,7 +12,7 @@ from django.db.models import Count, Q
 from budgets import engine
 from budgets.fit.locks import Locks, read_locks
 from budgets.fit.values import expense_value, fund_value
-from budgets.models import Counted, Credit, Draw, Expense, Fund, Paper, Share
+from budgets.models import BudgetLine, Counted, Credit, Draw, Expense, Fund, Paper, Share
 from projects.models import Project
 from projects.words import SYMBOLS
 from suppliers.models import Order, QuoteState
@@ -27,6 +27,7 @@ class Books:
     expenses: tuple[Expense, ...]
     shares: tuple[Share, ...]
     papers: tuple[Paper, ...]
+    lines: tuple[BudgetLine, ...] = ()
     counted: tuple[Counted, ...] = ()
     credits: tuple[Credit, ...] = ()
     draws: tuple[Draw, ...] = ()
@@ -102,11 +103,27 @@ class Books:
 
     @cached_property
     def states(self) -> dict[int, engine.FundState]:
-        expenses = list(self.expense_values.values())
-        return {
-            pk: engine.fund_state(value, expenses, self.share_values, symbol=self.symbol)
-            for pk, value in self.fund_values.items()
-        }
+        return {pk: self.state_of(pk, value) for pk, value in self.fund_values.items()}
+
+    def state_of(self, pk: int, value: engine.Fund) -> engine.FundState:
+        """Match is what is written down for the fund; where nothing is, what there could be."""
+        written = any(row.fund_id == pk for row in self.counted)
+        return engine.fund_state(
+            value,
+            list(self.expense_values.values()),
+            self.share_values,
+            symbol=self.symbol,
+            counted=self.counted_values if written else None,
+            funds=self.fund_values.values(),
+            project_total=self.project_total,
+            claimed=sum(cents for (_, fund), cents in self.locked.items() if fund == pk),
+        )
+
+    @cached_property
+    def project_total(self) -> int:
+        """What the whole work costs, gifts included: as budgeted, or as spent once that is more."""
+        spent = sum(value.amount for value in self.expense_values.values())
+        return max(spent, sum(line.planned_cents for line in self.lines))
 
     @cached_property
     def unassigned(self) -> dict[int, int]:
@@ -146,11 +163,12 @@ class Books:
 
 def read(project: Project) -> Books:
     """Twelve queries, whatever the size of the books; nothing is read row by row."""
-    expenses = Expense.objects.filter(project=project).prefetch_related("line")
+    lines = tuple(BudgetLine.objects.filter(project=project))
     return Books(
         project=project,
         funds=tuple(Fund.objects.filter(project=project).prefetch_related("rules")),
-        expenses=tuple(expenses),
+        expenses=on_lines(Expense.objects.filter(project=project), lines),
+        lines=lines,
         shares=tuple(Share.objects.filter(expense__project=project)),
         papers=tuple(Paper.objects.filter(expense__project=project)),
         counted=tuple(Counted.objects.filter(expense__project=project)),
@@ -159,6 +177,14 @@ def read(project: Project) -> Books:
         locks=read_locks(project),
         quotes=quotes_of(project),
     )
+
+
+def on_lines(expenses: Iterable[Expense], lines: Iterable[BudgetLine]) -> tuple[Expense, ...]:
+    """The expenses, each with its line at hand."""
+    by_key, found = {line.pk: line for line in lines}, tuple(expenses)
+    for row in found:
+        row.line = by_key[row.line_id]
+    return found
 
 
 def quotes_of(project: Project) -> dict[int, int]:

@@ -26,7 +26,12 @@ def judged(
         if not cents:
             continue
         reasons = engine.judge_share(
-            books.fund_values[fund.pk], value, beside, cents, symbol=books.symbol
+            books.fund_values[fund.pk],
+            value,
+            beside,
+            cents,
+            symbol=books.symbol,
+            project_total=books.project_total,
         )
         if had.get(fund.pk) == cents:
             reasons = tuple(reason for reason in reasons if reason.code == "expense")
@@ -55,7 +60,10 @@ def answers(books: Books, expense: Expense) -> list[Answer]:
 
 def answer(books: Books, fund: Fund, value: engine.Expense, beside: list[engine.Share]) -> Answer:
     rules = books.fund_values[fund.pk]
-    most = engine.room(rules, value, beside)
+    total = books.project_total
+    most = engine.room(rules, value, beside, project_total=total)
     cents = most or min(1, value.amount)
-    reasons = engine.judge_share(rules, value, beside, cents, symbol=books.symbol)
+    reasons = engine.judge_share(
+        rules, value, beside, cents, symbol=books.symbol, project_total=total
+    )
     return Answer(fund=fund, most=most, reasons=reasons, left=books.states[fund.pk].left)
