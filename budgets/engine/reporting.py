@@ -5,7 +5,6 @@ Amounts are integer cents unless a name says dollars; rates are basis points.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from budgets.engine.money import CENTS, WHOLE, MoneyError, NegativeMoney, Rounding, portion
 
@@ -124,22 +123,43 @@ def moved(approved: Sequence[int], revised: Sequence[int], limit_basis_points: i
     return _moved(rise, sum(approved), limit_basis_points)
 
 
-def moved_in_all(steps: Sequence[Mapping[str, int]], limit_basis_points: int) -> Moved:
-    """The moves of several agreed changes together, measured on the first budget.
+def moved_in_all(
+    changes: Sequence[tuple[Mapping[str, int], Mapping[str, int]]], limit_basis_points: int
+) -> Moved:
+    """The moves of several changes together, measured on the budget before the first.
 
-    Each step is a whole budget by category, in cents; a category that a step leaves out has
+    A change is the budget before and after it, in cents by category; a category left out has
     nothing in it. A move there and back counts twice. Source: as `moved`.
 
-    >>> first = {"paint": 8000_00, "steel": 2000_00}
-    >>> moved_in_all([first, {"paint": 7500_00, "steel": 2500_00}, first], 1000).basis_points
+    >>> first, second = {"paint": 8000_00, "steel": 2000_00}, {"paint": 7500_00, "steel": 2500_00}
+    >>> moved_in_all([(first, second), (second, first)], 1000).basis_points
     1000
     """
-    if not steps:
-        return Moved(moved=0, basis_points=0, limit=limit_basis_points, over=False)
-    keys = sorted({key for step in steps for key in step})
-    rows = [[step.get(key, 0) for key in keys] for step in steps]
-    rise = sum(moved(old, new, limit_basis_points).moved for old, new in pairwise(rows))
-    return _moved(rise, sum(rows[0]), limit_basis_points)
+    rise = sum(
+        max(0, after.get(key, 0) - before.get(key, 0))
+        for before, after in changes
+        for key in {*before, *after}
+    )
+    base = sum(changes[0][0].values()) if changes else 0
+    return _moved(rise, base, limit_basis_points)
+
+
+def lines_over(
+    approved: Mapping[str, int], revised: Mapping[str, int], limit_basis_points: int
+) -> tuple[str, ...]:
+    """The categories that rise by more than a share of their own agreed amount, by name.
+
+    Source of the pattern: contract clauses in which 10 % of a line is a change of scope.
+
+    >>> lines_over({"paint": 1000_00, "steel": 500_00}, {"paint": 1100_00, "steel": 550_01}, 1000)
+    ('steel',)
+    """
+    return tuple(
+        key
+        for key in sorted(revised)
+        if (rise := revised[key] - approved.get(key, 0)) > 0
+        and rise * WHOLE > limit_basis_points * approved.get(key, 0)
+    )
 
 
 def _moved(rise: int, base: int, limit: int) -> Moved:

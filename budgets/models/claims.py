@@ -118,6 +118,7 @@ class ChangeRequest(models.Model):
 
     fund = models.ForeignKey(Fund, models.CASCADE, related_name="change_requests")
     state = models.CharField(max_length=7, choices=ChangeState, default=ChangeState.DRAFT)
+    before = models.JSONField(default=dict, blank=True)  # what was agreed until then
     revised = models.JSONField(default=dict)  # cents by category
     reason = models.TextField(blank=True)
     sent_on = models.DateField(null=True, blank=True)

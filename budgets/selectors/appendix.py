@@ -39,6 +39,7 @@ class Leaf:
 class Bound:
     """A paper in the appendix: its number there, and where it begins."""
 
+    pk: int  # of the first paper with this file
     number: int
     anchor: str
     kind: str
@@ -102,7 +103,13 @@ def bind(
         told = Told(start, f"{kind}, {about}", kept_as(paper))
         leaves = leaves_of(scan, anchor, told, images)
     return Bound(
-        number=number, anchor=anchor, kind=kind, about=about, kept_as=kept_as(paper), leaves=leaves
+        pk=paper.pk,
+        number=number,
+        anchor=anchor,
+        kind=kind,
+        about=about,
+        kept_as=kept_as(paper),
+        leaves=leaves,
     )
 
 

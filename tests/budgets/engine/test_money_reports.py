@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -15,6 +16,7 @@ from budgets.engine.reporting import (
     TotalOutOfReach,
     UnlikeRows,
     in_dollars,
+    lines_over,
     matched_by_half,
     moved,
     moved_in_all,
@@ -114,8 +116,18 @@ def test_moves_add_up_over_several_changes():
         {"paint": 7400_00, "steel": 2600_00},
         {"paint": 6900_00, "steel": 2600_00, "lift": 500_00},
     ]
-    found = moved_in_all(steps, 1000)
+    found = moved_in_all(list(pairwise(steps)), 1000)
     assert found.moved == 1100_00 and found.basis_points == 1100 and found.over
+
+
+def test_a_line_may_rise_by_its_own_share_to_the_cent():
+    agreed = {"paint": 1000_00, "steel": 500_00, "lift": 0}
+    assert lines_over(agreed, {"paint": 900_00, "steel": 550_00, "lift": 0}, 1000) == ()
+    assert lines_over(agreed, {"steel": 550_01, "lift": 1}, 1000) == ("lift", "steel")
+
+
+def test_no_change_moves_nothing():
+    assert not moved_in_all([], 1000).over and moved_in_all([], 1000).moved == 0
 
 
 def test_a_budget_below_zero_or_of_another_length_is_refused():
