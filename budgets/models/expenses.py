@@ -47,6 +47,9 @@ class Unit(models.TextChoices):
     MILE = "mile", "miles"
     NIGHT = "night", "nights"
     DAY = "day", "days"
+    MONTH = "month", "months"
+    FOOT = "ft2", "square feet"
+    METRE = "m2", "square metres"
     ITEM = "item", "pieces"
 
 
@@ -106,6 +109,9 @@ class Credit(models.Model):
     cents = models.PositiveBigIntegerField(validators=[MinValueValidator(1)])
     day = models.DateField()
     what = models.CharField(max_length=240)
+    paper = models.ForeignKey(
+        "Paper", models.SET_NULL, null=True, blank=True, related_name="credits"
+    )
     made_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -184,6 +190,7 @@ class PaperKind(models.TextChoices):
     CONTRACT = "contract", "Contract or order"
     LETTER = "letter", "Giver's letter or rate card"
     TIMESHEET = "timesheet", "Signed time sheet"
+    CREDIT = "credit", "Refund slip or credit note"
     OTHER = "other", "Another paper"
 
 
