@@ -81,15 +81,18 @@ def capped_by_year(years: Sequence[int], cap: int) -> tuple[int, ...]:
     return tuple(found)
 
 
-def direct_within(award: int, excluded: int, numerator: int, denominator: int) -> tuple[int, int]:
+def direct_within(
+    award: int, excluded: int, numerator: int, denominator: int, *, unit: int = 1
+) -> tuple[int, int]:
     """Direct costs and overhead, in cents, that together use up an award with its overhead in it.
 
-    `excluded` cents of the direct costs bear no overhead. Half up, overhead takes the rest.
+    `excluded` cents of the direct costs bear no overhead. Half up to `unit`, the coin of the sheet
+    (1 for cents, 100 for whole dollars); overhead takes the rest.
     Source: UC San Diego, calculating direct and indirect costs.
 
-    >>> direct_within(100_000_00, 20_000_00, 15, 100)
-    (6956522, 1043478)
+    >>> direct_within(100_000_00, 20_000_00, 15, 100, unit=100)
+    (6956500, 1043500)
     """
-    bearing = award - excluded
-    direct = portion(bearing, denominator, denominator + numerator, Rounding.HALF_UP)
+    bearing, whole = award - excluded, denominator + numerator
+    direct = portion(bearing, denominator, whole * unit, Rounding.HALF_UP) * unit
     return direct, bearing - direct
