@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from budgets.views import expenses, funds, lines, papers
+from budgets.views import expenses, funds, lines, papers, sharing
 
 urls = [
     path("money/", lines.money, name="money"),
@@ -18,7 +18,7 @@ urls = [
     path("money/expenses/<int:pk>/", expenses.expense, name="expense"),
     path("money/expenses/<int:pk>/edit", expenses.expense_edit, name="expense-edit"),
     path("money/expenses/<int:pk>/delete", expenses.expense_delete, name="expense-delete"),
-    path("money/expenses/<int:pk>/shares", expenses.share, name="share"),
+    path("money/expenses/<int:pk>/shares", sharing.share, name="share"),
     path("money/expenses/<int:pk>/papers/add", papers.paper_add, name="paper-add"),
     path("money/papers/<int:paper_id>/file", papers.paper_file, name="paper"),
     path("money/papers/<int:paper_id>/delete", papers.paper_delete, name="paper-delete"),

@@ -9,6 +9,7 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 
 from budgets import fit
+from budgets.fit.sharing import sharing
 from budgets.forms.expenses import PaperForm
 from budgets.forms.shares import ShareForm, all_to
 from budgets.models import BudgetLine, Expense, Fund
@@ -72,20 +73,20 @@ def expense_page(
     *,
     form: ShareForm | None = None,
     paper_form: PaperForm | None = None,
+    status: int = 422,
     says: str = "",
 ) -> HttpResponse:
     books = fit.read(project)
-    answers = fit.answers(books, expense)
-    had = books.shares_of.get(expense.pk, {})
+    found = sharing(books, expense)
     context = {
         "expense": expense,
         "row": expense_row(books, expense),
-        "form": form or ShareForm(expense=expense, answers=answers, had=had),
-        "one_tap": all_to(answers, expense, had),
+        "form": form or ShareForm(sharing=found),
+        "one_tap": all_to(found),
         "paper_form": paper_form or PaperForm(project),
     }
     bound = form is not None or paper_form is not None
-    status = 422 if bound else 200
+    status = status if bound else 200
     return shown(request, project, "expense.html", context, status=status, says=says)
 
 

@@ -125,7 +125,7 @@ def test_a_letter_in_an_amount_is_named_and_kept(partner, project):
 def test_two_funds_are_judged_beside_what_each_already_pays(partner, project):
     ward = fund(project, award_cents=30_000)
     share(expense(project, 25_000), ward, 25_000)
-    answer = save(partner, project, expense(project), **{part(ward): "50.01"})
+    answer = save(partner, project, expense(project), **{part(ward): "50.01", "rest": "later"})
     assert "$50.00 of it is left, this share is $50.01" in answer.content.decode()
 
 
@@ -141,7 +141,8 @@ def test_a_share_of_a_fund_that_closed_later_may_stay(partner, project):
 
 def test_what_a_fund_still_has_changes_at_once(partner, project):
     ward, bill = fund(project, award_cents=50_000), expense(project)
-    answer = partner.post(url("share", project, bill.pk), {part(ward): "120"}, headers=HTMX)
+    amounts = {part(ward): "120", "rest": "later"}
+    answer = partner.post(url("share", project, bill.pk), amounts, headers=HTMX)
     page = answer.content.decode()
     assert page.lstrip().startswith('<div id="sheet"') and "<html" not in page
     assert "$380 left" in page and "$80 has no fund yet" in page
