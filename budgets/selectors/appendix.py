@@ -65,7 +65,7 @@ class Appendix:
 
     @property
     def unread(self) -> tuple[Bound, ...]:
-        return tuple(bound for bound in self.papers if bound.leaves[0].problem)
+        return tuple(bound for bound in self.papers if bound.leaves and bound.leaves[0].problem)
 
 
 def kept_as(paper: Paper) -> str:

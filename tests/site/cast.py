@@ -162,6 +162,12 @@ def fact(cast: Cast) -> Any:
     )
 
 
+def change(cast: Cast) -> Any:
+    return budgets.ChangeRequest.objects.create(
+        fund=cast["funds.pk"], revised={"materials": 100}, reason="Paint costs more."
+    )
+
+
 MAKERS: dict[str, Callable[[Cast], Any]] = {
     "project_id": lambda cast: cast.project,
     "membership_id": member,
@@ -180,6 +186,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "notice_id": notice,
     "bank.pk": bank_file,
     "facts.pk": fact,
+    "changes.pk": change,
     "suppliers.pk": of(factories.SupplierFactory),
     "supplier_id": lambda cast: cast["suppliers.pk"],
     "document_id": document,

@@ -20,6 +20,7 @@ from packets.management.demo import (
     papers,
     people,
     record,
+    reports,
     spent,
     things,
     told,
@@ -47,6 +48,7 @@ def load() -> None:
     hearthlight = whole_project(read("hearthlight"))
     record.tell(hearthlight, read("hearthlight-record"), Days(today(hearthlight)))
     told.tell(hearthlight, read("hearthlight-told"), Days(today(hearthlight)))
+    reports.tell(hearthlight, read("hearthlight-reports"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
 
