@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from django.db.models import Sum
+from django.db.models import Q, Sum
 from django.urls import reverse
 
 from budgets.models import Fund, FundKind, FundStatus
@@ -71,16 +71,18 @@ def bills_to_come(project: Project, plan: PlanDays) -> list[Bill]:
         if task.order_id and not task.finished:
             ends[task.order_id] = max(task.finish, ends.get(task.order_id, task.finish))
     orders = Order.objects.filter(pk__in=ends, state__in=OPEN_ORDERS, commitment__isnull=False)
-    rows = orders.select_related("commitment__line").annotate(paid=Sum("expenses__cents"))
+    bills = Sum("expenses__cents", filter=Q(expenses__in_kind=False))
+    found = orders.select_related("commitment__line").prefetch_related("changes")
+    rows = found.annotate(paid=bills)
     return [
         Bill(
             order=row,
             category=row.commitment.line.category,
-            cents=row.cents - (row.paid or 0),
+            cents=row.total_cents - (row.paid or 0),
             on=ends[row.pk],
         )
         for row in rows
-        if row.cents > (row.paid or 0)
+        if row.total_cents > (row.paid or 0)
     ]
 
 

@@ -128,6 +128,16 @@ class Ripple:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OrderMoney:
+    """What the money says of an order: figures in cents, and what is wrong with them."""
+
+    figures: tuple[tuple[str, int], ...]
+    says: str
+    level: Level
+    url: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Party:
     """Somebody who pays or permits, and is told when a date of a kind that it hears of moves."""
 
@@ -157,6 +167,7 @@ takebacks: Hook[Callable[[Project], Mapping[str, str]]] = Hook()  # by a log ent
 parties: Hook[Callable[[Project], list[Party]]] = Hook()
 holdings: Hook[Callable[[Project, date], list[TaskDays]]] = Hook()  # tasks, as planned now
 beginnings: Hook[Callable[[Beginning], None]] = Hook()
+order_money: Hook[Callable[[Project, date], Mapping[int, OrderMoney]]] = Hook()  # by order
 # The country, region, time zone or position changed: whatever hangs on them is computed anew.
 changes: Hook[Callable[[Project, date], None]] = Hook()
 
@@ -164,6 +175,11 @@ changes: Hook[Callable[[Project, date], None]] = Hook()
 def tasks_planned(project: Project, today: date) -> list[TaskDays]:
     """Every task as the stored plan has it, for an app that may not know the schedule."""
     return [task for tasks in holdings for task in tasks(project, today)]
+
+
+def money_of_orders(project: Project, today: date) -> dict[int, OrderMoney]:
+    """How each order stands, for an app that may not know the money."""
+    return {pk: row for ask in order_money for pk, row in ask(project, today).items()}
 
 
 def load_hooks(app: str) -> None:

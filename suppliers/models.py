@@ -125,6 +125,16 @@ class Order(models.Model):
     def window(self) -> str:
         return span(self.window_start, self.window_end)
 
+    @property
+    def changed_cents(self) -> int:
+        """The approved changes together; read them beforehand where there are many orders."""
+        return sum(change.cents for change in self.changes.all())
+
+    @property
+    def total_cents(self) -> int:
+        """What was agreed, with its changes."""
+        return max(0, self.cents + self.changed_cents)
+
 
 class OrderChange(models.Model):
     """An agreed change of an order's price, up or down."""
@@ -202,3 +212,8 @@ class Quote(models.Model):
 
     def __str__(self) -> str:
         return f"{self.supplier} on {self.request}"
+
+    @property
+    def total_cents(self) -> int | None:
+        """All in: the price, its tax and the delivery."""
+        return None if self.cents is None else self.cents + self.tax_cents + self.delivery_cents

@@ -28,7 +28,7 @@ def line_states(
     expenses = tuple(expenses)
     paid = Counter[int]()
     for row in expenses:
-        if row.order_id:
+        if row.order_id and not row.in_kind:
             paid[row.order_id] += row.cents
     committed, spent = committed_of(orders, paid), spent_of(expenses, credits)
     given = drawn(planned, draws)
@@ -64,4 +64,5 @@ def drawn(planned: Mapping[int, int], draws: Iterable[Draw]) -> dict[int, int]:
 
 
 def still_to_pay(order: Order, paid: int) -> int:
-    return max(0, order.cents - paid) if order.state in COMMITTED else 0
+    """Of what was agreed with its changes, which should be prefetched."""
+    return max(0, order.total_cents - paid) if order.state in COMMITTED else 0

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from budgets import engine
 from budgets.engine.categories import CATEGORIES
+from budgets.engine.terms import Account, Bill, account
 from budgets.fit import Books, line_states, still_to_pay
+from budgets.fit.orders import bills_by_order, terms_of
 from budgets.models import BudgetLine
 from projects.models import Project
 from suppliers.models import Order, OrderState
@@ -33,13 +34,13 @@ class LineGroup:
 class OrderRow:
     order: Order
     line: BudgetLine | None
-    paid: int
+    account: Account
     to_pay: int
 
 
 def orders_of(project: Project) -> list[Order]:
     live = Order.objects.filter(supplier__project=project).exclude(state=OrderState.CANCELLED)
-    return list(live.select_related("supplier", "commitment__line"))
+    return list(live.select_related("supplier", "commitment__line").prefetch_related("changes"))
 
 
 def line_rows(lines: Iterable[BudgetLine], orders: list[Order], books: Books) -> list[LineRow]:
@@ -74,15 +75,16 @@ def total_of(rows: Iterable[LineRow]) -> engine.LineState:
 
 def order_rows(orders: Iterable[Order], books: Books) -> list[OrderRow]:
     """Those without a line first."""
-    paid = Counter[int]()
-    for expense in books.expenses:
-        if expense.order_id:
-            paid[expense.order_id] += expense.cents
-    rows = [order_row(order, paid[order.pk]) for order in orders]
+    bills = bills_by_order(books.expenses, books.credited)
+    rows = [order_row(order, bills.get(order.pk, [])) for order in orders]
     return sorted(rows, key=lambda row: row.line is not None)
 
 
-def order_row(order: Order, paid: int) -> OrderRow:
+def order_row(order: Order, bills: list[Bill]) -> OrderRow:
     commitment = getattr(order, "commitment", None)
-    line = commitment.line if commitment else None
-    return OrderRow(order=order, line=line, paid=paid, to_pay=still_to_pay(order, paid))
+    return OrderRow(
+        order=order,
+        line=commitment.line if commitment else None,
+        account=account(terms_of(order), bills),
+        to_pay=still_to_pay(order, sum(bill.cents for bill in bills)),
+    )

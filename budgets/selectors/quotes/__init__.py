@@ -1,0 +1,1 @@
+"""What the quotes room shows: requests, their answers beside the plan and the budget, orders."""
