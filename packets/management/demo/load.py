@@ -19,6 +19,7 @@ from packets.management.demo import (
     hours,
     papers,
     people,
+    quotes,
     record,
     reports,
     spent,
@@ -48,6 +49,7 @@ def load() -> None:
     hearthlight = whole_project(read("hearthlight"))
     record.tell(hearthlight, read("hearthlight-record"), Days(today(hearthlight)))
     told.tell(hearthlight, read("hearthlight-told"), Days(today(hearthlight)))
+    quotes.tell(hearthlight, read("hearthlight-quotes"), Days(today(hearthlight)))
     reports.tell(hearthlight, read("hearthlight-reports"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
