@@ -22,8 +22,8 @@ COLUMNS = (
     Column("Match in cash", Kind.MONEY),
     Column("Match in kind", Kind.MONEY),
     Column("In all", Kind.MONEY),
-    Column("Left", Kind.MONEY),
-    Column("Used", Kind.RATE),
+    Column("Left", Kind.MONEY, warns=True),
+    Column("Used, %", Kind.RATE),
     Column("Note"),
 )
 

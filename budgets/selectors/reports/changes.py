@@ -54,7 +54,7 @@ class Consent:
         tail = (
             "so ask first" if self.needed else "so telling it is enough unless its paper asks more"
         )
-        return f"{reach} of the budget has moved in all; {whose} {share} move, {tail}."
+        return f"{reach} of the budget would then have moved in all; {whose} {share} move, {tail}."
 
 
 def changes_of(fund: Fund) -> list[ChangeRequest]:
@@ -125,7 +125,7 @@ def change_report(source: Source, request: ChangeRequest) -> Report:
     return Report(
         key="change",
         title="Change of budget",
-        sentence=consent.says,
+        sentence=f"{source.words(consent.here)} of the budget of {fund.name} goes elsewhere.",
         through=source.through,
         facts=tuple(facts),
         tables=(change_table(source, request),),

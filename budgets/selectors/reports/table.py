@@ -31,6 +31,7 @@ NONE, NO_PAPER = "–", "no paper"
 class Column:
     title: str
     kind: Kind = Kind.TEXT
+    warns: bool = False  # what is below zero here is wrong
 
     @property
     def is_number(self) -> bool:
@@ -57,7 +58,7 @@ class Cell:
 
     @property
     def is_below(self) -> bool:
-        return isinstance(self.value, int) and self.value < 0
+        return self.column.warns and isinstance(self.value, int) and self.value < 0
 
 
 @dataclass(frozen=True, slots=True)

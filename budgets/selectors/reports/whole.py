@@ -82,14 +82,13 @@ def spent_by(source: Source, names: dict[int, str]) -> dict[str, Counter[str]]:
 
 
 def costs_table(source: Source, heads: list[str], cents: dict[str, list[int]]) -> Table:
-    columns = ("Category", "Budget", *heads, "In all", "Left")
+    names = ("Budget", *heads, "In all")
+    columns = [Column(name, Kind.MONEY) for name in names]
     sums = [sum(column) for column in zip(*cents.values(), strict=True)]
     return Table(
         key="costs",
         heading="Costs by category and who pays them",
-        columns=tuple(
-            Column(title, Kind.TEXT if n == 0 else Kind.MONEY) for n, title in enumerate(columns)
-        ),
+        columns=(Column("Category"), *columns, Column("Left", Kind.MONEY, warns=True)),
         rows=tuple(cost_row(label(key), row) for key, row in cents.items()),
         total=cost_row("In all", sums) if sums else None,
         note=f"“{OWN}” holds what no fund pays yet.",
