@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from projects.access import type_user
-from projects.fields import DayField, LongText, MoneyField, Sentences
+from projects.fields import DayField, LongText, MoneyField, PercentField, Sentences
 from projects.files import Clean, clean_paper
 from projects.models import Project
 from projects.words import day_year
@@ -17,6 +17,7 @@ from suppliers.models import Document, Order, OrderState, Supplier
 from suppliers.selectors import to_bring
 
 LONGEST_LEAD = 999
+LONGEST_TERMS = 365
 
 
 class SupplierForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
@@ -101,8 +102,32 @@ class DocumentForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         return data
 
 
+def whole_days(label: str, **more: Any) -> forms.IntegerField:
+    return forms.IntegerField(
+        label=label,
+        required=False,
+        min_value=0,
+        max_value=LONGEST_TERMS,
+        widget=forms.TextInput(attrs={"inputmode": "numeric", "size": 6}),
+        error_messages={
+            "invalid": "Write a whole number of days, such as 30.",
+            "min_value": "A number of days cannot be below zero. Write 0 or more.",
+            "max_value": "That is more than a year. Check the number.",
+        },
+        **more,
+    )
+
+
+DAYS_KEPT = "retainage_days"
+TERMS = (
+    "number", "deposit_basis_points", "net_days", "retainage_basis_points",
+    "retainage_stop_basis_points", "retainage_after_basis_points", "retainage_release_half",
+    DAYS_KEPT, "left_to_do_cents",
+)  # fmt: skip
+
+
 class OrderForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
-    cents = MoneyField(label="Amount", help_text="Such as 1,500.00.")
+    cents = MoneyField(label="Price agreed", help_text="All in, such as 1,500.00.")
     window_start = DayField(label="First day", required=False)
     window_end = DayField(
         label="Last day",
@@ -110,25 +135,77 @@ class OrderForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         help_text="The days of a hire, or between which a delivery comes.",
     )
     placed_on = DayField(label="Placed on", required=False)
+    delivered_on = DayField(label="Delivered on", required=False)
+    deposit_basis_points = PercentField(
+        label="Deposit with the order, percent", required=False, help_text="Such as 50."
+    )
+    net_days = whole_days("Rest due, days after delivery", help_text="0: on delivery.")
+    retainage_basis_points = PercentField(
+        label="Kept back from each bill, percent",
+        required=False,
+        help_text="Until the work is accepted; nothing is kept back from a deposit.",
+    )
+    retainage_stop_basis_points = PercentField(
+        label="Until so much is billed, percent",
+        required=False,
+        help_text="Empty: from every bill.",
+    )
+    retainage_after_basis_points = PercentField(
+        label="Kept back after that, percent", required=False
+    )
+    retainage_days = whole_days("What was kept is paid, days after delivery")
+    left_to_do_cents = MoneyField(
+        label="Worth of what is to be put right",
+        required=False,
+        help_text="One and a half times as much stays kept back.",
+    )
     note = LongText(label="Note", widget=forms.Textarea(attrs={"rows": 3}))
 
     class Meta:
         model = Order
-        fields = ("title", "state", "cents", "window_start", "window_end", "placed_on", "note")
-        labels = {"title": "What is ordered", "state": "State"}
+        fields = (
+            "title", "state", "cents", "number", "placed_on", "window_start", "window_end",
+            "delivered_on", "deposit_basis_points", "net_days", "retainage_basis_points",
+            "retainage_stop_basis_points", "retainage_after_basis_points",
+            "retainage_release_half", "retainage_days", "left_to_do_cents", "note",
+        )  # fmt: skip
+        labels = {
+            "title": "What is ordered",
+            "state": "State",
+            "number": "Number of the order or contract",
+            "retainage_release_half": "Half of what is held is freed then",
+        }
         error_messages = {"title": {"required": "Write what is ordered, such as Lift hire."}}
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.today = today
 
+    @property
+    def facts(self) -> list[forms.BoundField]:
+        return [field for field in self.visible_fields() if field.name not in TERMS]
+
+    @property
+    def terms(self) -> list[forms.BoundField]:
+        """What a contract says beside the price: folded away until it is wanted."""
+        return [field for field in self.visible_fields() if field.name in TERMS]
+
+    @property
+    def has_terms(self) -> bool:
+        return any(field.errors or field.value() for field in self.terms if field.name != DAYS_KEPT)
+
     def clean_placed_on(self) -> date | None:
-        placed: date | None = self.cleaned_data["placed_on"]
-        if placed and placed > self.today:
+        return self.past(self.cleaned_data["placed_on"])
+
+    def clean_delivered_on(self) -> date | None:
+        return self.past(self.cleaned_data["delivered_on"])
+
+    def past(self, day: date | None) -> date | None:
+        if day and day > self.today:
             raise ValidationError(
                 "That day has not come yet. Choose today or an earlier day, or leave it empty."
             )
-        return placed
+        return day
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
@@ -140,7 +217,31 @@ class OrderForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
             )
         if data.get("placed_on") and data.get("state") == OrderState.PLANNED:
             self.add_error("state", "An order with a day in “Placed on” is placed. Choose Placed.")
+        for name in ("deposit_basis_points", "net_days", "retainage_basis_points"):
+            data[name] = data.get(name) or 0
+        if data.get("retainage_days") is None:
+            data["retainage_days"] = 30
+        data["left_to_do_cents"] = data.get("left_to_do_cents") or 0
+        self.check_days(data)
         return data
+
+    def check_days(self, data: dict[str, Any]) -> None:
+        """What came was ordered before, and is delivered."""
+        placed, came = data.get("placed_on"), data.get("delivered_on")
+        if placed and came and came < placed:
+            self.add_error(
+                "delivered_on",
+                f"This is before {day_year(placed)}, when it was placed. Choose a later day.",
+            )
+        if came and data.get("state") in (OrderState.PLANNED, OrderState.PLACED):
+            self.add_error(
+                "state", "An order with a day in “Delivered on” is delivered. Choose Delivered."
+            )
+        if data.get("retainage_after_basis_points") and not data.get("retainage_stop_basis_points"):
+            self.add_error(
+                "retainage_stop_basis_points",
+                "Write from which point on the later percent holds, such as 50.",
+            )
 
     def _get_validation_exclusions(self) -> set[str]:
         """The window is checked here, beside its field."""

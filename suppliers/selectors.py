@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from django.db.models import QuerySet
 
 from projects.access import projects_of, type_user
-from projects.hooks import Level, TaskDays, tasks_planned
+from projects.hooks import Level, OrderMoney, TaskDays, money_of_orders, tasks_planned
 from projects.models import Part, Project
 from projects.words import day as in_words
 from projects.words import day_year, plural, span, whose
 from suppliers.models import Document, DocumentKind, Order, OrderState, Supplier
 
 SOON = timedelta(days=42)
+WITH_CHANGES = "orders__changes"
 LONG = 30  # days of room that need not be counted
 ROOM = 2  # fewer days than this between an end and what needs it is near
 CALLED = {
@@ -89,6 +90,7 @@ class Booking:
 
     order: Order
     tasks: tuple[TaskDays, ...]
+    money: OrderMoney | None = None
 
     @property
     def needed(self) -> tuple[date, date] | None:
@@ -151,7 +153,12 @@ def current_papers(documents: Iterable[Document]) -> list[Document]:
     return list(latest.values())
 
 
-def holding(supplier: Supplier, tasks: Iterable[TaskDays], today: date) -> Holding:
+def holding(
+    supplier: Supplier,
+    tasks: Iterable[TaskDays],
+    today: date,
+    money: Mapping[int, OrderMoney] | None = None,
+) -> Holding:
     """Reads the supplier's documents and orders, which should be prefetched."""
     every = list(tasks)
     held = tuple(sorted((t for t in every if t.supplier_id == supplier.pk), key=lambda t: t.start))
@@ -159,7 +166,7 @@ def holding(supplier: Supplier, tasks: Iterable[TaskDays], today: date) -> Holdi
     return Holding(
         supplier=supplier,
         tasks=held,
-        bookings=tuple(booking(order, every) for order in supplier.orders.all()),
+        bookings=tuple(booking(order, every, money or {}) for order in supplier.orders.all()),
         endings=tuple(
             Ending(
                 document=paper,
@@ -174,24 +181,27 @@ def holding(supplier: Supplier, tasks: Iterable[TaskDays], today: date) -> Holdi
     )
 
 
-def booking(order: Order, tasks: Iterable[TaskDays]) -> Booking:
-    return Booking(order=order, tasks=tuple(t for t in tasks if t.order_id == order.pk))
+def booking(order: Order, tasks: Iterable[TaskDays], money: Mapping[int, OrderMoney]) -> Booking:
+    tied = tuple(task for task in tasks if task.order_id == order.pk)
+    return Booking(order=order, tasks=tied, money=money.get(order.pk))
 
 
 def holdings_of(project: Project, today: date) -> list[Holding]:
     """Every supplier of the project, in a fixed number of queries."""
     tasks = tasks_planned(project, today)
-    rows = Supplier.objects.filter(project=project).prefetch_related("documents", "orders")
+    rows = Supplier.objects.filter(project=project).prefetch_related("documents", WITH_CHANGES)
     return [holding(row, tasks, today) for row in rows]
 
 
 def holding_of(project: Project, supplier_id: int, today: date) -> Holding | None:
     """One supplier of the project with what hangs on it; none when it is not the project's."""
     rows = Supplier.objects.filter(project=project, pk=supplier_id).prefetch_related(
-        "documents", "orders"
+        "documents", WITH_CHANGES
     )
     row = rows.first()
-    return holding(row, tasks_planned(project, today), today) if row else None
+    if row is None:
+        return None
+    return holding(row, tasks_planned(project, today), today, money_of_orders(project, today))
 
 
 def parts_made(supplier: Supplier) -> QuerySet[Part]:

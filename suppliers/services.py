@@ -112,7 +112,7 @@ def order_save(*, order: Order, user: type_user) -> str:
     project = order.supplier.project
     verb = "was changed" if order.pk else "was added"
     order.save()
-    amount = money(order.cents, project.currency)
+    amount = money(order.total_cents, project.currency)
     booked = f", {order.window}" if order.window else ""
     sentence = (
         f"The order “{order.title}” from {order.supplier.name} {verb}: "
