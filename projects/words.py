@@ -51,6 +51,14 @@ def plural(count: int, noun: str, many: str = "") -> str:
     return f"{count:,} {word}".replace("-", "−")
 
 
+def hundredths(value: int | None) -> str:
+    """``250`` gives “2.5”, ``120000`` “1,200”."""
+    if value is None:
+        return ""
+    whole, rest = divmod(value, 100)
+    return f"{whole:,}" + (f".{rest:02d}".rstrip("0") if rest else "")
+
+
 def listed(names: list[str]) -> str:
     """“the frame, the skin and the lift”."""
     if len(names) < 2:

@@ -7,19 +7,24 @@ from datetime import date
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
 from django.utils.datastructures import MultiValueDict
 
+from budgets.forms.audit import AuditFields, not_to_come
 from budgets.forms.lines import LineChoice
 from budgets.models import BudgetLine, Expense, PaperKind
 from budgets.selectors.expenses import logged_already, same_file
+from budgets.selectors.held import held_above
 from projects.fields import DayField, MoneyField, Sentences
 from projects.files import Clean, clean_paper
+from projects.meanwhile import Meanwhile
 from projects.models import Project
 from projects.words import day, money
 from suppliers.models import Order, OrderState, Supplier
 
 ACCEPT = "image/*,application/pdf"
+ELSEWHERE = (
+    "Fill in “Another currency” below: the amount, the rate and its day; the rest is reckoned."
+)
 AGAIN = "Choose the file again: a browser does not keep it when a form comes back."
 
 
@@ -33,7 +38,9 @@ class PaperField(forms.FileField):
         return clean_paper(upload) if upload else None
 
 
-class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
+class ExpenseForm(Sentences, AuditFields):
+    """Five things at once from a phone; everything else unfolds."""
+
     cents = MoneyField(label="Amount", min_cents=1)
     line = LineChoice(label="What for")
     photo = PaperField(
@@ -42,17 +49,12 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         help_text="A photo or a PDF. On a phone the camera opens from here.",
     )
     day = DayField(label="Day")
+    unpaid = forms.BooleanField(label="Not paid yet: a bill to pay later", required=False)
     another = forms.BooleanField(label="It is another one: keep both", required=False)
 
-    class Meta:
-        model = Expense
-        fields = ("cents", "payee", "line", "day", "what", "supplier", "order", "in_kind")
-        labels = {
-            "payee": "Paid to",
-            "what": "Note",
-            "order": "Order it settles",
-            "in_kind": "A gift in kind: hours or goods, no money paid",
-        }
+    class Meta(AuditFields.Meta):
+        fields: tuple[str, ...] = ("cents", "payee", "line", "day", *AuditFields.Meta.fields)
+        labels = {**AuditFields.Meta.labels, "payee": "Paid to"}
         error_messages = {
             "payee": {"required": "Write who was paid, such as Ledger Street Paints."}
         }
@@ -63,8 +65,10 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         super().__init__(*args, **kwargs)
         self.project, self.today = project, today
         self.same: Expense | None = None  # what looks like the same expense
+        self.initial["unpaid"] = bool(self.instance.pk) and not self.instance.paid_on
         self.offer_choices(lines)
         self.describe()
+        self.describe_audit()
 
     def offer_choices(self, lines: Sequence[BudgetLine]) -> None:
         line, supplier, order = (self.fields[name] for name in ("line", "supplier", "order"))
@@ -79,8 +83,11 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     def describe(self) -> None:
         fields = self.fields
+        amount = fields["cents"]
+        assert isinstance(amount, MoneyField)
+        amount.currency, amount.elsewhere = self.project.currency, ELSEWHERE
         fields["line"].error_messages["required"] = "Choose the budget line it belongs to."
-        fields["cents"].widget.attrs.update(
+        amount.widget.attrs.update(
             autocomplete="off", enterkeyhint="next", autofocus=not self.instance.pk
         )
         fields["payee"].widget.attrs.update(
@@ -94,25 +101,40 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
             self.add_error("photo", AGAIN)
 
     def clean_day(self) -> date:
-        chosen: date = self.cleaned_data["day"]
-        if chosen > self.today:
-            raise ValidationError(
-                f"{day(chosen)} is still to come. An expense is money already spent: choose today "
-                f"({day(self.today)}) or an earlier day."
-            )
-        return chosen
+        instead = (
+            "An expense is money already spent: choose today "
+            f"({day(self.today)}) or an earlier day."
+        )
+        return not_to_come(self.cleaned_data["day"], self.today, instead)
 
     def clean(self) -> dict[str, Any]:
         values: dict[str, Any] = super().clean() or self.cleaned_data
+        self.check_foreign(values)
+        self.check_audit(values)
+        self.check_paid(values)
         self.check_shares(values.get("cents"))
         self.same, why = self.alike(values)
         if self.same and not values.get("another"):
             self.add_error("another", f"{why} Is this the same?")
         return values
 
+    def check_paid(self, values: dict[str, Any]) -> None:
+        if not values.get("unpaid"):
+            values["paid_on"] = values.get("paid_on") or values.get("day")
+        elif values.get("paid_on"):
+            self.add_error(
+                "paid_on", "It is marked as not paid yet. Empty this day, or take that mark away."
+            )
+
     def check_shares(self, cents: int | None) -> None:
-        shared = sum(share.cents for share in self.instance.shares.all()) if self.instance.pk else 0
-        if cents is not None and cents < shared:
+        """Neither what funds pay nor what a filed claim holds may be cut away."""
+        if cents is None or not self.instance.pk:
+            return
+        back = sum(credit.cents for credit in self.instance.credits.all())
+        shared = sum(share.cents for share in self.instance.shares.all())
+        if claimed := held_above(self.instance, cents - back):
+            self.add_error("cents", claimed)
+        elif cents - back < shared:
             amount = money(shared, self.project.currency)
             self.add_error(
                 "cents", f"Funds pay {amount} of it. Change the shares first, or write more."
@@ -134,7 +156,13 @@ class ExpenseForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         return found, f"You have already logged {named(found)}." if found else ""
 
     def values(self) -> dict[str, Any]:
-        return {name: self.cleaned_data[name] for name in self.Meta.fields}
+        """What is kept of it, in the shape of the row."""
+        rate, workings = self.cleaned_data.get("tax_rate"), dict(self.instance.workings)
+        workings.pop("tax_rate", None)
+        if rate:
+            workings["tax_rate"] = f"{rate.normalize():f}"
+        kept = {name: self.cleaned_data[name] for name in self.Meta.fields}
+        return {**kept, "foreign": self.cleaned_data["foreign"], "workings": workings}
 
 
 def named(expense: Expense) -> str:
@@ -142,8 +170,8 @@ def named(expense: Expense) -> str:
     return f"{amount} to {expense.payee} on {day(expense.day)}"
 
 
-class ExpenseEdit(ExpenseForm):
-    """The same without the receipt: papers have their own place."""
+class ExpenseEdit(Meanwhile, ExpenseForm):
+    """The same without the receipt (papers have their own place), and safe beside another's."""
 
     photo = None  # type: ignore[assignment]
 

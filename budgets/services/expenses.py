@@ -2,37 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from django.core.files.storage import default_storage
 from django.db import transaction
 
-from budgets.engine import Refusal
-from budgets.fit import judged, read
-from budgets.models import Expense, Paper, PaperKind, Share
+from budgets.models import Claim, Expense, Paper, PaperKind
+from budgets.selectors.held import claims_of
 from budgets.services.lines import Who, say
 from projects.files import Clean
-from projects.models import Project
-from projects.words import day, listed, money
+from projects.meanwhile import Overtaken
+from projects.words import day, money
 from suppliers.models import Supplier
 
-Refusals = Mapping[int, tuple[Refusal, ...]]
 
+class Held(Exception):
+    """A claim that was filed holds it; `claims` are those."""
 
-class Barred(Exception):
-    """Rules of funds bar the shares that were asked for; `reasons` says which, by fund."""
-
-    def __init__(self, reasons: Refusals) -> None:
-        super().__init__(reasons)
-        self.reasons = reasons
+    def __init__(self, claims: list[Claim]) -> None:
+        super().__init__(claims)
+        self.claims = claims
 
 
 @transaction.atomic
 def save_expense(
     *, expense: Expense, values: dict[str, Any], paper: Clean | None = None, user: Who
 ) -> Expense:
+    """Raises Overtaken when somebody saved it since it was read."""
     new = expense.pk is None
+    if not new:
+        next_version(expense)
     for name, value in values.items():
         setattr(expense, name, value)
     if expense.supplier_id is None:
@@ -43,6 +42,14 @@ def save_expense(
     verb, tail = ("Logged", with_or_without(paper)) if new else ("Changed", "")
     say(expense.project, user, f"{verb} the expense {named(expense)}{tail}.")
     return expense
+
+
+def next_version(expense: Expense) -> None:
+    """One more, unless another was quicker: only one of two saves finds the version it read."""
+    mine = Expense.objects.filter(pk=expense.pk, version=expense.version)
+    if not mine.update(version=expense.version + 1):
+        raise Overtaken
+    expense.version += 1
 
 
 def supplier_called(expense: Expense) -> Supplier | None:
@@ -60,10 +67,19 @@ def named(expense: Expense) -> str:
 
 @transaction.atomic
 def delete_expense(*, expense: Expense, user: Who) -> None:
+    """Raises Held when a filed claim has it; a claim in preparation only loses its lines."""
+    refuse_held(expense)
+    for lines in (expense.claimed, expense.claimed_match):
+        lines.all().delete()
     say(expense.project, user, f"Deleted the expense {named(expense)}.")
     names = [str(paper.file.name) for paper in expense.papers.all()]
     expense.delete()
     transaction.on_commit(lambda: forget_files(names))
+
+
+def refuse_held(expense: Expense) -> None:
+    if claims := claims_of(expense):
+        raise Held(claims)
 
 
 @transaction.atomic
@@ -87,6 +103,8 @@ def store_paper(expense: Expense, paper: Clean, kind: str) -> Paper:
 
 @transaction.atomic
 def delete_paper(*, paper: Paper, user: Who) -> None:
+    """Raises Held when a filed claim rests on it."""
+    refuse_held(paper.expense)
     what = paper.get_kind_display().lower()
     say(paper.expense.project, user, f"Removed a paper ({what}) of {named(paper.expense)}.")
     name = str(paper.file.name)
@@ -97,27 +115,3 @@ def delete_paper(*, paper: Paper, user: Who) -> None:
 def forget_files(names: list[str]) -> None:
     for name in names:
         default_storage.delete(name)
-
-
-@transaction.atomic
-def save_shares(*, expense: Expense, wanted: Mapping[int, int], user: Who) -> None:
-    """Make the shares of an expense those wanted (cents by fund); raises Barred for any refusal."""
-    project = Project.objects.select_for_update().get(pk=expense.project_id)
-    books = read(project)  # inside the transaction: nobody spends the same cents meanwhile
-    reasons = judged(books, expense, wanted)
-    if reasons:
-        raise Barred(reasons)
-    Share.objects.filter(expense=expense).delete()
-    made = [
-        Share(expense=expense, fund=fund, cents=wanted[fund.pk])
-        for fund in books.funds
-        if wanted.get(fund.pk)
-    ]
-    Share.objects.bulk_create(made)
-    say(expense.project, user, f"{named(expense)}: {paid_by(made, expense)}.")
-
-
-def paid_by(shares: list[Share], expense: Expense) -> str:
-    currency = expense.project.currency
-    parts = [f"{money(share.cents, currency)} from {share.fund.name}" for share in shares]
-    return "paid " + listed(parts) if parts else "no fund pays it now"

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from budgets.forms.expenses import PaperForm
 from budgets.models import Paper
 from budgets.selectors.appendix import kept_as
+from budgets.selectors.held import kept_words
 from budgets.services import expenses as services
 from budgets.views.pages import expense_in, expense_page, shown, to_expense
 from projects.access import project_for
@@ -51,14 +52,18 @@ def paper_add(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def paper_delete(request: HttpRequest, project_id: int, paper_id: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
-    found = paper_in(project, paper_id)
+    found, problem = paper_in(project, paper_id), ""
     expense = found.expense
     if posted(request):
-        services.delete_paper(paper=found, user=request.user)
-        return to_expense(request, project, expense, "Removed the paper.")
+        try:
+            services.delete_paper(paper=found, user=request.user)
+            return to_expense(request, project, expense, "Removed the paper.")
+        except services.Held as held:
+            problem = kept_words(held.claims, "This paper stays")
     context = {
         "heading": f"Remove this {found.get_kind_display().lower()}?",
         "warning": "A fund that asks for it will no longer pay this expense.",
+        "problem": problem,
         "back": reverse("budgets:expense", args=[project.pk, expense.pk]),
     }
-    return shown(request, project, "confirm.html", context)
+    return shown(request, project, "confirm.html", context, status=409 if problem else 200)

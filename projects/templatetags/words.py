@@ -6,13 +6,14 @@ from datetime import date
 
 from django import template
 
-from projects.words import day, day_year, megabytes, millimetres, money, plural, span
+from projects.words import day, day_year, hundredths, megabytes, millimetres, money, plural, span
 
 register = template.Library()
 register.filter("money", money)
 register.filter("mm", millimetres)
 register.filter("megabytes", megabytes)
 register.filter("span_to", span)
+register.filter("hundredths", hundredths)
 
 
 @register.filter("day")
