@@ -92,6 +92,12 @@ def paper(cast: Cast) -> Any:
     )
 
 
+def credit(cast: Cast) -> Any:
+    return budgets.Credit.objects.create(
+        expense=cast["expenses.pk"], cents=5, day=DAY, what="Tin returned"
+    )
+
+
 def ask(cast: Cast) -> Any:
     return packets.Ask.objects.create(packet=cast["packet_id"], title="Concept", section="concept")
 
@@ -168,6 +174,10 @@ def change(cast: Cast) -> Any:
     )
 
 
+def rule(cast: Cast) -> Any:
+    return budgets.FundRule.objects.create(fund=cast["funds.pk"], code="cash_only")
+
+
 MAKERS: dict[str, Callable[[Cast], Any]] = {
     "project_id": lambda cast: cast.project,
     "membership_id": member,
@@ -194,8 +204,11 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "orders.pk": order,
     "lines.pk": of(factories.LineFactory),
     "funds.pk": of(factories.FundFactory),
+    "rule_id": rule,
+    "kind": lambda cast: "cash_only",
     "expenses.pk": of(factories.ExpenseFactory),
     "paper_id": paper,
+    "credit_id": credit,
     "packet_id": packet,
     "packets.pk": lambda cast: cast["packet_id"],
     "ask_id": ask,
