@@ -17,7 +17,10 @@ EVERYTHING = 10**15  # more cents than any expense has
 
 @dataclass(frozen=True, kw_only=True)
 class Asked:
-    """An award that asks for match: the most of the expense that can count for it, or why none."""
+    """An award that asks for match: the most of the expense that can count for it as it is paid.
+
+    `reasons` bar it whoever pays.
+    """
 
     award: Fund
     most: int
@@ -73,12 +76,12 @@ def sharing(books: Books, expense: Expense) -> Sharing:
 def asked(books: Books, expense: Expense, award: Fund, shares: Mapping[int, int]) -> Asked:
     found = spread(books, expense, shares, {award.pk: EVERYTHING})
     state = books.states[award.pk]
-    most = sum(found.rows.values())
+    value, fund = books.expense_values[expense.pk], books.fund_values[award.pk]
     return Asked(
         award=award,
-        most=most,
+        most=sum(found.rows.values()),
         short=max(0, state.match_needed - state.match_found),
-        reasons=() if most else found.reasons.get(award.pk, ()),
+        reasons=engine.match_bars(fund, value, symbol=books.symbol),
     )
 
 
