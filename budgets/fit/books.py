@@ -162,7 +162,7 @@ class Books:
 
 
 def read(project: Project) -> Books:
-    """Twelve queries, whatever the size of the books; nothing is read row by row."""
+    """Thirteen queries, whatever the size of the books; nothing is read row by row."""
     lines = tuple(BudgetLine.objects.filter(project=project))
     return Books(
         project=project,
