@@ -183,9 +183,14 @@ class PaperForm(Sentences, forms.Form):
     another = forms.BooleanField(label="Keep it here too", required=False)
 
     def __init__(
-        self, project: Project, data: Any = None, files: MultiValueDict[str, Any] | None = None
+        self,
+        project: Project,
+        data: Any = None,
+        files: MultiValueDict[str, Any] | None = None,
+        *,
+        kind: str = PaperKind.RECEIPT,
     ) -> None:
-        super().__init__(data, files, auto_id="paper_%s")
+        super().__init__(data, files, auto_id="paper_%s", initial={"kind": kind})
         self.project = project
         self.fields["file"].error_messages["required"] = "Choose a photo or a PDF."
 

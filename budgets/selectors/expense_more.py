@@ -8,7 +8,7 @@ from budgets.engine.rules.evidence import PapersNeeded
 from budgets.fit import Books
 from budgets.models import Credit, Expense, Hours, PaperKind
 from budgets.selectors.expense_facts import Facts, expense_facts, expense_warnings
-from budgets.selectors.gift_kinds import tests_source
+from budgets.selectors.gift_kinds import kinds, tests_source
 from budgets.selectors.gift_tests import Test, seven_tests
 from budgets.selectors.gifts import GiftRow, gift_row
 from budgets.selectors.workings import Workings, workings_of
@@ -37,6 +37,7 @@ class More:
     credits: list[Credit]
     net: int
     to_pay: str
+    next_paper: str
 
 
 def expense_more(books: Books, expense: Expense) -> More:
@@ -55,6 +56,7 @@ def expense_more(books: Books, expense: Expense) -> More:
         credits=credits,
         net=expense.cents - sum(credit.cents for credit in credits),
         to_pay=to_pay(expense),
+        next_paper=next_paper(books, expense),
     )
 
 
@@ -64,8 +66,8 @@ def papers_asked(books: Books, expense: Expense) -> list[Asked]:
     funds: dict[str, list[str]] = {}
     for fund in books.funds:
         rules = books.fund_values[fund.pk].rules
-        kinds = {k for rule in rules if isinstance(rule, PapersNeeded) for k in rule.asked(value)}
-        for kind in kinds:
+        asked = {k for rule in rules if isinstance(rule, PapersNeeded) for k in rule.asked(value)}
+        for kind in asked:
             funds.setdefault(kind, []).append(fund.name)
     return [
         Asked(label, kind in value.papers, listed(funds[kind]))
@@ -80,3 +82,11 @@ def to_pay(expense: Expense) -> str:
         return ""
     amount = money(expense.cents, expense.project.currency)
     return f"{amount} is to be paid" + (f" by {day(expense.due_on)}." if expense.due_on else ".")
+
+
+def next_paper(books: Books, expense: Expense) -> str:
+    """The kind that is most likely to be added next: the first of the usual ones not here yet."""
+    here = {paper.kind for paper in books.papers_of.get(expense.pk, [])}
+    kind = kinds().get(expense.gift_kind)
+    usual = [kind.paper] if kind else [PaperKind.RECEIPT, PaperKind.PAYMENT]
+    return next((each for each in usual if each not in here), PaperKind.OTHER)

@@ -14,6 +14,7 @@ from django.db import transaction
 
 from packets.management.demo import (
     chances,
+    gifts,
     hands,
     hires,
     hours,
@@ -51,6 +52,7 @@ def load() -> None:
     told.tell(hearthlight, read("hearthlight-told"), Days(today(hearthlight)))
     quotes.tell(hearthlight, read("hearthlight-quotes"), Days(today(hearthlight)))
     reports.tell(hearthlight, read("hearthlight-reports"), Days(today(hearthlight)))
+    gifts.tell(hearthlight, read("hearthlight-gifts"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
 
