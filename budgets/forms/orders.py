@@ -74,15 +74,16 @@ class BillForm(Sentences, forms.Form):
             kept = -(data.get("cents") or 0)
         data["retained_cents"] = kept
         if not self.errors and not data["anyway"]:
-            self.asks = self.doubt(data["cents"], kept, data["day"])
+            self.asks = self.doubt(data, kept)
             if self.asks:
                 self.add_error("cents", self.asks)
         if data.get("photo") and self.errors:
             self.add_error("photo", "Choose the file again: a browser does not keep it.")
         return data
 
-    def doubt(self, cents: int, kept: int, day: date) -> str:
+    def doubt(self, data: dict[str, Any], kept: int) -> str:
         """What is unusual about a bill, with what would be right; nothing when it is as agreed."""
+        cents, day = data["cents"], data["day"]
         if self.row.order.state == OrderState.CANCELLED:
             return "This order is cancelled. Tick below if the bill is for what was done before."
         over = cents + kept - self.row.account.to_bill
@@ -92,7 +93,8 @@ class BillForm(Sentences, forms.Form):
                 f"That is {self.cash(over)} more than the {left} which is not billed yet. "
                 "Log the change that was agreed, or tick below."
             )
-        if any(bill.cents == cents and bill.day == day for bill in self.row.bills):
+        alike = (cents, day, data["is_deposit"])
+        if any((bill.cents, bill.day, bill.is_deposit) == alike for bill in self.row.bills):
             logged = f"A bill of {self.cash(cents)} of {in_words(day)} is logged already."
             return f"{logged} Tick below if this is another."
         return ""
