@@ -133,8 +133,8 @@ def matters(
     parts = [due_words(dues, today)]
     lacks = [row for row in rows if row.missing]
     if lacks:
-        short = listed([f"{row.fund.name} lacks {listed(list(row.missing))}" for row in lacks[:2]])
-        parts.append(f"{short}.")
+        words = [f"{row.fund.name} lacks {listed(list(row.missing))}" for row in lacks[:2]]
+        parts.append(f"{'; '.join(words)}.")
     if free := sum(source.books.unassigned.values()):
         parts.append(f"{source.words(free)} of expenses has no fund yet.")
     if not lacks and not free:
