@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 
 from budgets import engine
-from budgets.engine.money import WHOLE
 from budgets.fit import Books
 from budgets.models import Expense, Fund, FundStatus
+from budgets.selectors.rules import RuleRow, rule_rows
 from projects.hooks import Level
 from projects.words import plural
 
@@ -19,8 +20,7 @@ SOON = 45  # days before the last day of a fund's period at which the sheet begi
 class FundRow:
     fund: Fund
     state: engine.FundState
-    rules: tuple[str, ...]
-    clauses: tuple[str, ...]
+    rules: tuple[RuleRow, ...]
     days_left: int | None  # to the last day of its period; below zero once it is over
     level: Level
     says: str
@@ -43,37 +43,17 @@ def fund_rows(books: Books, today: date) -> list[FundRow]:
 
 
 def fund_row(books: Books, fund: Fund, today: date) -> FundRow:
-    state, value = books.states[fund.pk], books.fund_values[fund.pk]
+    state = books.states[fund.pk]
     days_left = (fund.period_end - today).days if fund.period_end else None
     level, says = standing(fund, state, days_left)
     return FundRow(
         fund=fund,
         state=state,
-        rules=rules_in_words(value, books.symbol),
-        clauses=tuple(row.clause for row in fund.rules.all() if row.clause),
+        rules=tuple(rule_rows(fund, books.symbol)),
         days_left=days_left,
         level=level,
         says=says,
     )
-
-
-def rules_in_words(fund: engine.Fund, symbol: str) -> tuple[str, ...]:
-    words = [rule.sentence(symbol) for rule in fund.rules]
-    if fund.match:
-        words.append(match_in_words(fund.match, symbol))
-    return tuple(words)
-
-
-def match_in_words(match: engine.Match, symbol: str) -> str:
-    """“For every $1 of the grant, $1 from elsewhere; at least half of it in cash.”"""
-    scale = 1 if match.denominator % 100 or match.numerator % 100 else 100
-    grant, other = match.denominator // scale, match.numerator // scale
-    start = f"For every {symbol}{grant:,} of the grant, {symbol}{other:,} from elsewhere"
-    if match.cash_basis_points >= WHOLE:
-        return f"{start}, all of it in cash."
-    if match.cash_basis_points:
-        return f"{start}, at least {engine.percent(match.cash_basis_points)} of it in cash."
-    return f"{start}; gifts in kind count."
 
 
 def standing(fund: Fund, state: engine.FundState, days_left: int | None) -> tuple[Level, str]:
@@ -107,3 +87,29 @@ def charged_expenses(books: Books, fund: Fund) -> list[tuple[Expense, int, tuple
             words = tuple(refusal.sentence for owner, refusal in broken if owner.pk == fund.pk)
             found.append((expense, cents, words))
     return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class AgreedRow:
+    label: str
+    agreed: int
+    charged: int
+
+    @property
+    def over(self) -> int:
+        return max(0, self.charged - self.agreed)
+
+
+def agreed_rows(books: Books, fund: Fund) -> list[AgreedRow]:
+    """The budget that was agreed beside what is charged; empty when none was."""
+    charged = Counter[str]()
+    for share in books.share_values:
+        if share.fund == str(fund.pk):
+            charged[share.expense.category] += share.cents
+    agreed = fund.approved or {}
+    keys = [key for key in engine.CATEGORIES if key in agreed or charged[key]]
+    rows = [
+        AgreedRow(label=engine.label(key), agreed=agreed.get(key, 0), charged=charged[key])
+        for key in keys
+    ]
+    return rows if agreed else []

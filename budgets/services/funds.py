@@ -1,74 +1,72 @@
-"""Write funds and their rules."""
+"""Write funds."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable
-from typing import Any, TypedDict
+from datetime import date
+from typing import Any
 
 from django.db import transaction
-from django.db.models import Max
+from django.db.models import Max, ProtectedError
 
-from budgets.fit import MATCH, rule_value
-from budgets.models import Fund, FundRule
+from budgets.facts import all_of
+from budgets.models import Fund
+from budgets.selectors.patterns import Pattern
 from budgets.services.lines import Who, say
+from budgets.services.rules import add_pattern
+from projects.meanwhile import Overtaken
 
 
-class RuleValues(TypedDict):
-    """A rule as it is stored."""
-
-    code: str
-    params: dict[str, Any]
+class FundClaimed(Exception):
+    """Claims were made on the fund, or count its money as match."""
 
 
 @transaction.atomic
 def save_fund(
-    *, fund: Fund, values: dict[str, Any], rules: Iterable[RuleValues], user: Who
+    *,
+    fund: Fund,
+    values: dict[str, Any],
+    user: Who,
+    pattern: Pattern | None = None,
+    today: date,
 ) -> Fund:
-    """Save a fund and make its rules those given; raises the engine's BadRule for a bad one."""
+    """Save a fund, a new one with the rules of a pattern.
+
+    Raises Overtaken when somebody saved it since it was read.
+    """
     new = fund.pk is None
+    if not new:
+        next_version(fund)
     for name, value in values.items():
         setattr(fund, name, value)
     if new:
         last = Fund.objects.filter(project=fund.project).aggregate(Max("position"))
         fund.position = (last["position__max"] or 0) + 1
     fund.save()
-    changed = save_rules(fund, rules)
-    verb = "Added" if new else "Changed"
-    tail = " and its rules" if changed and not new else ""
-    say(fund.project, user, f"{verb} the fund “{fund.name}”{tail}.")
+    tail = ""
+    if new and pattern and pattern.rules:
+        add_pattern(fund, pattern, all_of(fund.project), fund.issued_on or today)
+        tail = f", with the rules of “{pattern.name}”"
+    say(fund.project, user, f"{'Added' if new else 'Changed'} the fund “{fund.name}”{tail}.")
     return fund
 
 
-def save_rules(fund: Fund, wanted: Iterable[RuleValues]) -> bool:
-    """Keep what stays as it is (with the clause it was taken from), replace the rest."""
-    old = {signature(rule_values(row)): row for row in fund.rules.all()}
-    new = {signature(values): values for values in wanted}
-    gone = [row.pk for key, row in old.items() if key not in new]
-    made = [FundRule(fund=fund, **values) for key, values in new.items() if key not in old]
-    for row in made:
-        if row.code != MATCH:
-            rule_value(row)
-    FundRule.objects.filter(pk__in=gone).delete()
-    FundRule.objects.bulk_create(made)
-    return bool(gone or made)
-
-
-def rule_values(row: FundRule) -> RuleValues:
-    return RuleValues(code=row.code, params=row.params)
-
-
-def signature(values: RuleValues) -> str:
-    """The same for two rules that say the same."""
-    kept = {name: value for name, value in values["params"].items() if value not in (None, [])}
-    lists = {k: sorted(v) if isinstance(v, list) else v for k, v in kept.items()}
-    return json.dumps([values["code"], lists], sort_keys=True)
+def next_version(fund: Fund) -> None:
+    """One more, unless another was quicker: only one of two saves finds the version it read."""
+    mine = Fund.objects.filter(pk=fund.pk, version=fund.version)
+    if not mine.update(version=fund.version + 1):
+        raise Overtaken
+    fund.version += 1
 
 
 @transaction.atomic
 def delete_fund(*, fund: Fund, user: Who) -> None:
-    """What it paid is nobody's again."""
+    """What it paid is nobody's again. Raises FundClaimed when claims were made on it."""
     count = fund.shares.count()
     tail = f" {count} expenses lost the share it paid." if count else ""
-    say(fund.project, user, f"Deleted the fund “{fund.name}”.{tail}")
-    fund.delete()
+    try:
+        with transaction.atomic():
+            name, project = fund.name, fund.project
+            fund.delete()
+    except ProtectedError as error:
+        raise FundClaimed from error
+    say(project, user, f"Deleted the fund “{name}”.{tail}")

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from budgets.views import expenses, funds, lines, papers, sharing
+from budgets.views import expenses, funds, lines, papers, rules, sharing
 
 urls = [
     path("money/", lines.money, name="money"),
@@ -14,6 +14,10 @@ urls = [
     path("money/funds/<int:pk>/", funds.fund, name="fund"),
     path("money/funds/<int:pk>/edit", funds.fund_edit, name="fund-edit"),
     path("money/funds/<int:pk>/delete", funds.fund_delete, name="fund-delete"),
+    path("money/funds/<int:pk>/rules/add", rules.rule_kinds, name="rule-kinds"),
+    path("money/funds/<int:pk>/rules/add/<slug:kind>", rules.rule_add, name="rule-add"),
+    path("money/funds/<int:pk>/rules/<int:rule_id>/edit", rules.rule_edit, name="rule-edit"),
+    path("money/funds/<int:pk>/rules/<int:rule_id>/delete", rules.rule_delete, name="rule-delete"),
     path("money/expenses/add", expenses.expense_add, name="expense-add"),
     path("money/expenses/<int:pk>/", expenses.expense, name="expense"),
     path("money/expenses/<int:pk>/edit", expenses.expense_edit, name="expense-edit"),

@@ -11,10 +11,12 @@ from django.urls import reverse
 from budgets import fit
 from budgets.fit.sharing import sharing
 from budgets.forms.expenses import PaperForm
+from budgets.forms.rules import grouped
 from budgets.forms.shares import ShareForm, all_to
 from budgets.models import BudgetLine, Expense, Fund
+from budgets.selectors.expense_more import expense_more
 from budgets.selectors.expenses import SHOWN, expense_row
-from budgets.selectors.funds import charged_expenses, fund_row
+from budgets.selectors.funds import agreed_rows, charged_expenses, fund_row
 from budgets.selectors.sheet import money_sheet
 from projects import pages
 from projects.clock import today
@@ -62,7 +64,13 @@ def fund_page(
     books = fit.read(project)
     mine = next(row for row in books.funds if row.pk == fund.pk)
     row = fund_row(books, mine, today(project))
-    context = {"row": row, "fund": mine, "charged": charged_expenses(books, mine)}
+    context = {
+        "row": row,
+        "fund": mine,
+        "groups": grouped(row.rules),
+        "agreed": agreed_rows(books, mine),
+        "charged": charged_expenses(books, mine),
+    }
     return shown(request, project, "fund.html", context, says=says)
 
 
@@ -78,12 +86,14 @@ def expense_page(
 ) -> HttpResponse:
     books = fit.read(project)
     found = sharing(books, expense)
+    more = expense_more(books, expense)
     context = {
         "expense": expense,
         "row": expense_row(books, expense),
         "form": form or ShareForm(sharing=found),
         "one_tap": all_to(found),
-        "paper_form": paper_form or PaperForm(project),
+        "paper_form": paper_form or PaperForm(project, kind=more.next_paper),
+        "more": more,
     }
     bound = form is not None or paper_form is not None
     status = status if bound else 200
