@@ -99,7 +99,7 @@ def bind(
     start = f"Paper {number}"
     leaves: tuple[Leaf, ...] = ()
     if side:
-        scan = scanned(paper.file.name, paper.media_type, side)
+        scan = scanned(paper.file.name or "", paper.media_type, side)
         told = Told(start, f"{kind}, {about}", kept_as(paper))
         leaves = leaves_of(scan, anchor, told, images)
     return Bound(

@@ -327,3 +327,23 @@ def test_a_paper_kept_twice_and_a_pdf_are_in_the_papers_column(reader, project, 
     keep(books, pdf_of("BANK"), PaperKind.PAYMENT)
     text = reader.get(url("report-spending", project, board.pk)).content.decode()
     assert "1, receipt" in text and "2, proof of payment" in text and "no paper" in text
+
+
+def test_overhead_that_was_claimed_is_listed_and_counted(project, board, books):
+    Claim.objects.create(
+        fund=board, number=3, state="filed", to_day=DAY, filed_on=DAY, indirect_cents=90_05
+    )
+    Claim.objects.create(fund=board, number=4, state="draft", to_day=DAY, indirect_cents=10_00)
+    assert cells(report(project, board, "budget"))["Overhead"][1] == 90_05
+    found = report(project, board, "spending")
+    assert found.tables[0].total.values[7] == 1290_60
+    assert "$1,290.60 in all" in found.sentence
+    assert cells(found)["Claim 3"][6] == 90_05
+
+
+def test_the_base_of_overhead_stands_beside_the_federal_lines(project, board, books):
+    board.kind = "federal"
+    board.save()
+    rule(board, "indirect_rate", basis_points=1500, excluded=["install"])
+    row = report(project, board, "federal").tables[1].rows[0].values
+    assert row[1:3] == (1500, 900_10)

@@ -10,7 +10,7 @@ from budgets.engine.money import WHOLE, Rounding, portion
 from budgets.engine.reporting import in_dollars, matched_by_half, sum_check, table_in_dollars
 from budgets.models import Fund
 from budgets.selectors.reports.incomings import income_table
-from budgets.selectors.reports.source import Source, in_order
+from budgets.selectors.reports.source import OVERHEAD, Source, in_order
 from budgets.selectors.reports.table import Column, Finding, Kind, Report, Row, Table
 from projects.hooks import Level
 
@@ -69,6 +69,8 @@ def grid(source: Source, fund: Fund) -> list[Line]:
     paid, cash, kind = source.charged_by_category(fund), Counter[str](), Counter[str]()
     for part in source.match_of(fund).parts:
         (kind if part.in_kind else cash)[part.expense.line.category] += part.cents
+    if overhead := source.overhead(fund):
+        paid[OVERHEAD] += overhead
     agreed: dict[str, int] = fund.approved or {}
     keys = in_order({*agreed, *paid, *cash, *kind})
     given = [agreed.get(key, 0) for key in keys]

@@ -6,7 +6,7 @@ from budgets import engine
 from budgets.engine.federal import FederalLines, StillOwed, federal_lines
 from budgets.engine.reporting import in_dollars
 from budgets.models import Expense, Fund, FundKind, FundRole
-from budgets.selectors.reports.budget import facts_of
+from budgets.selectors.reports.budget import facts_of, period_of
 from budgets.selectors.reports.source import Source
 from budgets.selectors.reports.table import Column, Finding, Kind, Report, Row, Table
 from projects.hooks import Level
@@ -14,6 +14,13 @@ from projects.hooks import Level
 CENTS = 100
 REPORTING = (FundRole.GRANTEE, FundRole.SUBRECIPIENT)
 COLUMNS = (Column("Line"), Column("What it is"), Column("Amount", Kind.MONEY))
+OVERHEAD_COLUMNS = (
+    Column("Period"),
+    Column("Rate, %", Kind.RATE),
+    Column("Base", Kind.MONEY),
+    Column("Amount charged", Kind.MONEY),
+    Column("Federal share", Kind.MONEY),
+)
 WORDS = {
     "a": "Cash receipts",
     "b": "Cash disbursements",
@@ -55,7 +62,7 @@ def federal_report(source: Source, fund: Fund, *, final: bool = False) -> Report
         f"{source.until} and {source.words(lines.h)} is not committed.",
         through=source.through,
         facts=(*facts_of(source, fund), ("Report", kind), ("Counted", "when paid")),
-        tables=(lines_table(source, lines),),
+        tables=(lines_table(source, lines), *overhead_tables(source, fund)),
         findings=tuple(findings(source, lines, problem)),
         notes=NOTES,
         whole=source.whole,
@@ -81,7 +88,7 @@ def lines_of(source: Source, fund: Fund, *, final: bool) -> FederalLines:
                 paid += share.cents
             else:
                 owed += share.cents
-    spent = paid + source.indirect(fund)
+    spent = paid + source.overhead(fund)
     match = engine.match_of(source.books.fund_values[fund.pk])
     base = spent if final else fund.award_cents
     return federal_lines(
@@ -124,6 +131,28 @@ def whole_lines(lines: FederalLines) -> dict[str, int]:
     e, f = (CENTS * part for part in in_dollars([lines.e, lines.f]))
     found = FederalLines(**given, e=e, f=f)
     return {name: getattr(found, name) for name in WORDS}
+
+
+def overhead_tables(source: Source, fund: Fund) -> tuple[Table, ...]:
+    """How overhead is reckoned, for an award that pays it at a rate."""
+    award = source.books.fund_values[fund.pk]
+    rule = engine.indirect_of(award)
+    if rule is None:
+        return ()
+    mine = [share for share in source.books.share_values if share.fund == award.key]
+    base, charged = rule.base_of(mine), source.overhead(fund)
+    if source.whole:
+        base, charged = (CENTS * in_dollars([cents])[0] for cents in (base, charged))
+    row = Row((period_of(fund), rule.basis_points, base, charged, charged))
+    return (
+        Table(
+            key="overhead",
+            heading="Indirect expense",
+            columns=OVERHEAD_COLUMNS,
+            rows=(row,),
+            whole=source.whole,
+        ),
+    )
 
 
 def findings(source: Source, lines: FederalLines, problem: StillOwed | None) -> list[Finding]:

@@ -10,13 +10,24 @@ from functools import cached_property
 
 from budgets import fit
 from budgets.engine.categories import CATEGORIES
-from budgets.models import BudgetLine, Claim, Expense, Fund, FundKind, FundStatus, Income, Paper
+from budgets.models import (
+    LOCKING,
+    BudgetLine,
+    Claim,
+    Expense,
+    Fund,
+    FundKind,
+    FundStatus,
+    Income,
+    Paper,
+)
 from budgets.selectors.appendix import Appendix, appendix_of
 from budgets.selectors.reports.cut import MatchBook, cut, match_book
 from projects.models import Project
 from projects.words import day_year, money
 
 HOPED = (FundStatus.APPLIED, FundStatus.OFFERED)
+OVERHEAD = "overhead"  # stands among the categories where it was claimed
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,9 +76,12 @@ class Source:
     def charged(self, fund: Fund) -> int:
         return sum(self.charged_by_category(fund).values())
 
-    def indirect(self, fund: Fund) -> int:
-        """Overhead that was claimed at a rate, in claims filed by the day."""
-        return sum(row.indirect_cents for row in self.claims if row.fund_id == fund.pk)
+    def overhead_claims(self, fund: Fund) -> list[Claim]:
+        """Filed claims with overhead at a rate in them."""
+        return [row for row in self.claims if row.fund_id == fund.pk and row.indirect_cents]
+
+    def overhead(self, fund: Fund) -> int:
+        return sum(row.indirect_cents for row in self.overhead_claims(fund))
 
     def match_of(self, fund: Fund) -> MatchBook:
         return match_book(self.books, fund)
@@ -85,7 +99,8 @@ class Source:
 def read_source(
     project: Project, through: date, *, whole: bool = False, draw: bool = False
 ) -> Source:
-    filed = Claim.objects.filter(fund__project=project, filed_on__lte=through)
+    claims = Claim.objects.filter(fund__project=project, filed_on__lte=through)
+    filed = claims.filter(state__in=LOCKING)
     return Source(
         project=project,
         books=cut(fit.read(project), through),

@@ -8,10 +8,10 @@ from django.urls import reverse
 
 from budgets.engine.categories import label
 from budgets.engine.reporting import in_dollars
-from budgets.models import Expense, Fund, PaperKind
+from budgets.models import Claim, Expense, Fund, PaperKind
 from budgets.selectors.appendix import Appendix
 from budgets.selectors.reports.budget import facts_of
-from budgets.selectors.reports.source import Source, in_order
+from budgets.selectors.reports.source import OVERHEAD, Source, in_order
 from budgets.selectors.reports.table import Column, Finding, Kind, Report, Row, Table
 from projects.hooks import Level
 from projects.words import plural
@@ -42,7 +42,7 @@ class Charged:
 def spending_report(source: Source, fund: Fund) -> Report:
     rows = charged_rows(source, fund)
     bound = source.appendix(row.expense for row in rows)
-    total = sum(row.charged for row in rows)
+    total = sum(row.charged for row in rows) + source.overhead(fund)
     return Report(
         key="spending",
         title="Expenditure list",
@@ -50,7 +50,7 @@ def spending_report(source: Source, fund: Fund) -> Report:
         f"{source.words(total)} in all.",
         through=source.through,
         facts=facts_of(source, fund),
-        tables=(spending_table(source, rows, bound),),
+        tables=(spending_table(source, rows, source.overhead_claims(fund), bound),),
         findings=tuple(findings(source, rows, bound)),
         notes=(
             "Amounts are net of what came back. Two papers stand behind each: one from whoever "
@@ -76,11 +76,16 @@ def charged_rows(source: Source, fund: Fund) -> list[Charged]:
     )
 
 
-def spending_table(source: Source, rows: list[Charged], bound: Appendix) -> Table:
+def spending_table(
+    source: Source, rows: list[Charged], claims: list[Claim], bound: Appendix
+) -> Table:
     amounts, charged = [row.cents for row in rows], [row.charged for row in rows]
+    over = [claim.indirect_cents for claim in claims]
     if source.whole:
         amounts = [CENTS * part for part in in_dollars(amounts)]
-        charged = [CENTS * part for part in in_dollars(charged)]
+        whole = [CENTS * part for part in in_dollars([*charged, *over])]
+        charged, over = whole[: len(rows)], whole[len(rows) :]
+    overhead = list(zip(claims, over, strict=True))
     lines = [
         (row.expense, amount, cents)
         for row, amount, cents in zip(rows, amounts, charged, strict=True)
@@ -89,8 +94,8 @@ def spending_table(source: Source, rows: list[Charged], bound: Appendix) -> Tabl
         key="spending",
         heading="What was paid",
         columns=COLUMNS,
-        rows=tuple(grouped(source, lines, bound)),
-        total=sum_row("In all", lines) if lines else None,
+        rows=(*grouped(source, lines, bound), *overhead_rows(overhead)),
+        total=sum_row("In all", lines, sum(cents for _, cents in overhead)) if lines else None,
         empty="Nothing is charged to this fund up to this day.",
         whole=source.whole,
     )
@@ -128,8 +133,21 @@ def spent_row(source: Source, row: Expense, amount: int, charged: int, bound: Ap
     )
 
 
-def sum_row(name: str, lines: list[Line]) -> Row:
-    amounts = sum(amount for _, amount, _ in lines), sum(cents for _, _, cents in lines)
+def overhead_rows(claims: list[tuple[Claim, int]]) -> list[Row]:
+    """What was claimed at a rate has no bill behind it."""
+    if not claims:
+        return []
+    blanks = (None,) * (len(COLUMNS) - 1)
+    rate = "at the agreed rate"
+    rows = [
+        Row((f"Claim {claim.number}", rate, "", claim.filed_on, "", None, None, cents, None))
+        for claim, cents in claims
+    ]
+    return [Row((label(OVERHEAD), *blanks), is_group=True), *rows]
+
+
+def sum_row(name: str, lines: list[Line], more: int = 0) -> Row:
+    amounts = sum(amount for _, amount, _ in lines), sum(cents for _, _, cents in lines) + more
     return Row((name, "", "", None, "", None, *amounts, None), is_sum=True)
 
 
