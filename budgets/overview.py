@@ -10,6 +10,8 @@ from budgets import fit
 from budgets.models import FundStatus
 from budgets.selectors.expenses import NO_RECEIPT, OPEN, has_receipt
 from budgets.selectors.funds import FundRow, fund_rows
+from budgets.selectors.quotes.expiring import waiting_rows
+from budgets.selectors.quotes.listing import request_rows
 from projects import hooks
 from projects.hooks import Level, Panel, PanelRow
 from projects.models import Project
@@ -57,3 +59,13 @@ def loose_ends(books: fit.Books, url: str) -> list[PanelRow]:
         text = f"{plural(bare, 'expense')} without a receipt"
         found.append(PanelRow(text=text, url=f"{url}?show={NO_RECEIPT}", level=Level.NEAR))
     return found
+
+
+@hooks.overview.register("budgets.quotes", place=45)
+def quotes_panel(project: Project, today: date) -> Panel | None:
+    """What is asked for and not chosen; nothing while nobody was asked."""
+    rows = waiting_rows(request_rows(project, today))
+    if not rows:
+        return None
+    url = reverse("budgets:quotes", args=[project.pk])
+    return Panel(title="Quotes to choose from", rows=tuple(rows), empty="", url=url)

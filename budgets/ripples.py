@@ -9,6 +9,8 @@ from django.db.models import Q, Sum
 from django.urls import reverse
 
 from budgets.models import Fund, FundKind, FundStatus
+from budgets.selectors.quotes.expiring import quote_ripples
+from budgets.selectors.quotes.listing import request_rows
 from projects import hooks
 from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
@@ -136,3 +138,9 @@ def judged(last: date, end: date, after: PlanDays) -> tuple[Level, str]:
         spare = plural((last - end).days, "day")
         return Level.NEAR, f"{start}, only {spare} after {what}."
     return Level.HOLDS, f"{start}: still inside."
+
+
+@hooks.ripples.register("budgets.quotes", place=37)
+def quotes_that_end(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    """Prices that end before the work which they are for would begin."""
+    return quote_ripples(request_rows(project, after.today), before, after)

@@ -119,6 +119,7 @@ def whole_days(label: str, **more: Any) -> forms.IntegerField:
 
 
 DAYS_KEPT = "retainage_days"
+BLANK_AT_ZERO = ("deposit_basis_points", "net_days", "retainage_basis_points", "left_to_do_cents")
 TERMS = (
     "number", "deposit_basis_points", "net_days", "retainage_basis_points",
     "retainage_stop_basis_points", "retainage_after_basis_points", "retainage_release_half",
@@ -180,6 +181,8 @@ class OrderForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.today = today
+        for name in BLANK_AT_ZERO:
+            self.initial[name] = self.initial.get(name) or None
 
     @property
     def facts(self) -> list[forms.BoundField]:

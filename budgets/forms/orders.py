@@ -39,7 +39,9 @@ class BillForm(Sentences, forms.Form):
     photo = PaperField(
         label="The bill", required=False, help_text="A photo or a PDF; the camera opens from here."
     )
-    anyway = forms.BooleanField(label="It is right as it is: log it", required=False)
+    anyway = forms.BooleanField(
+        label="It is right as it is: log it", required=False, widget=forms.HiddenInput
+    )  # shown once there is something to ask
 
     def __init__(self, *args: Any, row: OrderAccount, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -76,27 +78,32 @@ class BillForm(Sentences, forms.Form):
         if not self.errors and not data["anyway"]:
             self.asks = self.doubt(data, kept)
             if self.asks:
-                self.add_error("cents", self.asks)
+                self.ask()
         if data.get("photo") and self.errors:
             self.add_error("photo", "Choose the file again: a browser does not keep it.")
         return data
+
+    def ask(self) -> None:
+        self.fields["anyway"].widget = forms.CheckboxInput()
+        self.order_fields(["anyway"])
+        self.add_error("cents", self.asks)
 
     def doubt(self, data: dict[str, Any], kept: int) -> str:
         """What is unusual about a bill, with what would be right; nothing when it is as agreed."""
         cents, day = data["cents"], data["day"]
         if self.row.order.state == OrderState.CANCELLED:
-            return "This order is cancelled. Tick below if the bill is for what was done before."
+            return "This order is cancelled. Tick above if the bill is for what was done before."
         over = cents + kept - self.row.account.to_bill
         if over > 0:
             left = self.cash(self.row.account.to_bill)
             return (
                 f"That is {self.cash(over)} more than the {left} which is not billed yet. "
-                "Log the change that was agreed, or tick below."
+                "Log the change that was agreed, or tick above."
             )
         alike = (cents, day, data["is_deposit"])
         if any((bill.cents, bill.day, bill.is_deposit) == alike for bill in self.row.bills):
             logged = f"A bill of {self.cash(cents)} of {in_words(day)} is logged already."
-            return f"{logged} Tick below if this is another."
+            return f"{logged} Tick above if this is another."
         return ""
 
     def cash(self, cents: int) -> str:
