@@ -7,14 +7,24 @@ from typing import Any
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from budgets.models import BudgetLine, Commitment, Expense, Fund, FundRule, Paper, Share
+from budgets.models import (
+    BudgetLine,
+    Commitment,
+    Expense,
+    Fund,
+    FundRule,
+    Paper,
+    PaperKind,
+    Share,
+)
 from packets.management.demo.days import Days
-from packets.management.demo.receipts import receipt
+from packets.management.demo.receipts import bank_line, receipt
 from projects.files import clean_paper
 from projects.models import Project
 from suppliers.models import Order, Supplier
 
 Row = Mapping[str, Any]
+TOLD = ("role", "holder", "number", "approved", "note")  # of a fund, when there is something to say
 
 
 def make_lines(project: Project, rows: list[Row]) -> dict[str, BudgetLine]:
@@ -49,9 +59,11 @@ def make_funds(project: Project, rows: list[Row], days: Days) -> dict[str, Fund]
             period_start=days.of(row["start"]),
             period_end=days.of(row["end"]),
             position=place,
+            issued_on=days.of(row.get("issued")),
+            **{name: row[name] for name in TOLD if name in row},
         )
         for rule in row["rules"]:
-            FundRule.objects.create(fund=fund, code=rule["code"], params=rule.get("params", {}))
+            FundRule.objects.create(fund=fund, **rule)
     return funds
 
 
@@ -80,12 +92,27 @@ def make_expense(
         Share.objects.create(expense=expense, fund=funds[key], cents=cents)
     if row["receipt"]:
         make_receipt(expense)
+    if row.get("proof", row["receipt"]):
+        make_proof(expense)
 
 
 def make_receipt(expense: Expense) -> None:
-    slip = receipt(expense.payee, expense.what, expense.cents, expense.day)
-    clean = clean_paper(SimpleUploadedFile("receipt.jpg", slip))
-    paper = Paper(
-        expense=expense, media_type=clean.media_type, size=clean.size, sha256=clean.sha256
+    keep(
+        expense, PaperKind.RECEIPT, receipt(expense.payee, expense.what, expense.cents, expense.day)
     )
-    paper.file.save("receipt.jpg", clean.content)
+
+
+def make_proof(expense: Expense) -> None:
+    keep(expense, PaperKind.PAYMENT, bank_line(expense.payee, expense.cents, expense.day))
+
+
+def keep(expense: Expense, kind: PaperKind, slip: bytes) -> None:
+    clean = clean_paper(SimpleUploadedFile("paper.jpg", slip))
+    paper = Paper(
+        expense=expense,
+        kind=kind,
+        media_type=clean.media_type,
+        size=clean.size,
+        sha256=clean.sha256,
+    )
+    paper.file.save("paper.jpg", clean.content)
