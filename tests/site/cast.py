@@ -178,6 +178,25 @@ def rule(cast: Cast) -> Any:
     return budgets.FundRule.objects.create(fund=cast["funds.pk"], code="cash_only")
 
 
+def request(cast: Cast) -> Any:
+    return suppliers.QuoteRequest.objects.create(
+        project=cast.project, title="Lantern skin", what="Six panels, felled seams."
+    )
+
+
+def quote(cast: Cast) -> Any:
+    return suppliers.Quote.objects.create(
+        request=cast["quotes.pk"], supplier=cast["suppliers.pk"], state="received", cents=265_000,
+        file=a_file(), media_type="image/jpeg",
+    )  # fmt: skip
+
+
+def change(cast: Cast) -> Any:
+    return suppliers.OrderChange.objects.create(
+        order=cast["orders.pk"], cents=6_500, day=factories.TODAY, reason="A second lug"
+    )
+
+
 MAKERS: dict[str, Callable[[Cast], Any]] = {
     "project_id": lambda cast: cast.project,
     "membership_id": member,
@@ -202,6 +221,9 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "document_id": document,
     "order_id": order,
     "orders.pk": order,
+    "change_id": change,
+    "quotes.pk": request,
+    "quote_id": quote,
     "lines.pk": of(factories.LineFactory),
     "funds.pk": of(factories.FundFactory),
     "rule_id": rule,
