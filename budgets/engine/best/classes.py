@@ -1,0 +1,225 @@
+"""Expenses that are alike, as one: splits are allowed, so only their sum matters.
+
+Two expenses are alike when the same funds may pay them and count them as match, and every sum of
+the funds that may takes both in or neither. What is locked is a constant and no part of them.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from budgets.engine.best.locks import Locks, locks_of
+from budgets.engine.best.problem import KIND, OWN, Problem
+from budgets.engine.best.static import Standings, standings
+from budgets.engine.best.terms import Asked, Patterns, asked_of
+from budgets.engine.model import Expense, Fund
+from budgets.engine.payers import may_pay_match, pool_of
+
+NOBODY = -1  # own money, or nobody for a gift
+Places = tuple[int, ...]  # of funds among the sources
+Key = tuple[object, ...]
+
+
+@dataclass(slots=True)
+class Bucket:
+    """Cash that is alike: `funds` may pay it. `items` are places of expenses and their cents."""
+
+    funds: Places
+    awards: Places
+    patterns: tuple[int, ...]
+    partner: str
+    items: list[tuple[int, int]] = field(default_factory=list)
+    ceilings: dict[int, dict[int, int]] = field(default_factory=dict)  # by fund, then expense
+    total: int = 0
+
+    def most(self, fund: int) -> int:
+        held = self.ceilings.get(fund)
+        return self.total if held is None else min(self.total, sum(held.values()))
+
+
+@dataclass(slots=True)
+class Flow:
+    """Cents of one payer that may be match for the same `awards`.
+
+    They are `fixed`, and whatever `buckets` has the payer pay. `locked` counts already, by pool.
+    """
+
+    payer: int
+    kind: bool
+    awards: Places
+    patterns: tuple[int, ...]
+    fixed: int = 0
+    buckets: list[int] = field(default_factory=list)
+    locked: Counter[str] = field(default_factory=Counter)
+    places: dict[int, int] = field(default_factory=dict)  # fixed cents by expense
+
+
+@dataclass(frozen=True)
+class Classes:
+    problem: Problem
+    expenses: tuple[Expense, ...]
+    asked: tuple[Asked, ...]
+    standings: Standings
+    locks: Locks
+    buckets: list[Bucket]
+    flows: list[Flow]
+
+    @cached_property
+    def funds(self) -> tuple[Fund, ...]:
+        return tuple(one.fund for one in self.asked)
+
+    @cached_property
+    def pools(self) -> tuple[str, ...]:
+        strict = self.problem.policy.strict_pools
+        return tuple("all" if strict else pool_of(fund) for fund in self.funds)
+
+
+def classify(problem: Problem) -> Classes:
+    """Sort the expenses into buckets, and their payers into flows of match."""
+    expenses, funds = problem.taking_part, problem.sources
+    asked = tuple(asked_of(fund, problem.total) for fund in funds)
+    standing, locks = standings(expenses, funds), locks_of(problem)
+    maker = Maker(problem, expenses, asked, standing, locks)
+    buckets = maker.buckets()
+    return Classes(
+        problem=problem,
+        expenses=expenses,
+        asked=asked,
+        standings=standing,
+        locks=locks,
+        buckets=buckets,
+        flows=maker.flows(buckets),
+    )
+
+
+class Maker:
+    def __init__(
+        self,
+        problem: Problem,
+        expenses: tuple[Expense, ...],
+        asked: tuple[Asked, ...],
+        standing: Standings,
+        locks: Locks,
+    ) -> None:
+        self.expenses, self.asked, self.locks = expenses, asked, locks
+        self.charge, self.match, self.partly = standing.charge, standing.match, standing.partly
+        self.patterns, self.whole = Patterns(asked), problem.policy.whole_expenses
+        self.by_partner = any(
+            one.indirect is not None and one.indirect.partner_cents is not None for one in asked
+        )
+        self.payers = payers_of(problem, [one.fund for one in asked], asked)
+        wanting = sum(1 << place for place, one in enumerate(asked) if one.wants_match)
+        self.match = [bits & wanting for bits in self.match]
+        self.pools = ["all" if problem.policy.strict_pools else pool_of(one.fund) for one in asked]
+
+    def buckets(self) -> list[Bucket]:
+        """By what any fund could tell apart; within, the expenses as given."""
+        rough: dict[Key, list[int]] = defaultdict(list)
+        for place, item in enumerate(self.expenses):
+            if item.in_kind:
+                continue
+            pattern = self.patterns.of(item.category, item.day)
+            partner = item.partner if self.by_partner else ""
+            held = tuple(self.partly.get(place, ()))
+            alone = place if len(held) > 1 or self.whole else -1
+            key: Key = (self.charge[place], self.match[place], pattern, partner, held, alone)
+            rough[key].append(place)
+        found: dict[Key, Bucket] = {}
+        for key, places in rough.items():
+            self._fill(found, key, places)
+        return [bucket for bucket in found.values() if bucket.total]
+
+    def _fill(self, found: dict[Key, Bucket], key: Key, places: list[int]) -> None:
+        first = places[0]
+        funds, awards = places_of(self.charge[first]), places_of(self.match[first])
+        everything = self.patterns.of(self.expenses[first].category, self.expenses[first].day)
+        told = tuple(
+            self._told(fund, everything[fund], funds, awards) for fund in sorted({*funds, *awards})
+        )
+        bucket = found.setdefault(
+            (funds, awards, told, *key[3:]), Bucket(funds, awards, everything, str(key[3]))
+        )
+        for place in places:
+            free = self.expenses[place].amount - self.locks.held(place)
+            if free:
+                bucket.items.append((place, free))
+                bucket.total += free
+                self._ceilings(bucket, place)
+
+    def _told(self, fund: int, pattern: int, funds: Places, awards: Places) -> tuple[int, int]:
+        """The bits that this fund can tell, by whether it may pay or count the expense."""
+        one = self.asked[fund]
+        bits = (one.charges | 1 << len(one.bits)) if fund in funds else 0
+        return fund, pattern & (bits | (one.matches if fund in awards else 0))
+
+    def _ceilings(self, bucket: Bucket, place: int) -> None:
+        for fund, most in self.partly.get(place, {}).items():
+            left = max(0, most - self.locks.paid(place, fund))
+            bucket.ceilings.setdefault(fund, {})[place] = left
+
+    def flows(self, buckets: Sequence[Bucket]) -> list[Flow]:
+        found: dict[Key, Flow] = {}
+        for number, bucket in enumerate(buckets):
+            for payer in (NOBODY, *bucket.funds):
+                flow = self._flow(found, payer, False, bucket.awards, bucket.patterns)
+                if flow is not None:
+                    flow.buckets.append(number)
+        for place, payer, cents in self._fixed():
+            item = self.expenses[place]
+            pattern = self.patterns.of(item.category, item.day)
+            awards = places_of(self.match[place])
+            flow = self._flow(found, payer, item.in_kind, awards, pattern)
+            if flow is not None:
+                flow.fixed += cents
+                flow.places[place] = flow.places.get(place, 0) + cents
+                for award, counted in self.locks.counted(place, payer).items():
+                    flow.locked[self.pools[award]] += counted
+        return list(found.values())
+
+    def _fixed(self) -> list[tuple[int, int, int]]:
+        """Place, payer and cents of what no choice moves: gifts, and what is locked."""
+        rows = [
+            (place, NOBODY, item.amount) for place, item in enumerate(self.expenses) if item.in_kind
+        ]
+        return rows + [
+            (place, payer, cents)
+            for place, payer, cents in self.locks.pieces()
+            if not self.expenses[place].in_kind
+        ]
+
+    def _flow(
+        self,
+        found: dict[Key, Flow],
+        payer: int,
+        kind: bool,
+        awards: Places,
+        patterns: tuple[int, ...],
+    ) -> Flow | None:
+        fits = tuple(award for award in awards if kind or award in self.payers[payer])
+        fits = fits if not kind or self.payers.get(-2) else ()
+        if not fits:
+            return None
+        told = tuple(patterns[award] & self.asked[award].matches for award in fits)
+        return found.setdefault((payer, kind, fits, told), Flow(payer, kind, fits, patterns))
+
+
+def payers_of(
+    problem: Problem, funds: Sequence[Fund], asked: Sequence[Asked]
+) -> Mapping[int, frozenset[int]]:
+    """By payer, the awards that its cents may match; -2 stands for gifts."""
+    allowed = problem.policy.match_from
+    awards = [place for place, one in enumerate(asked) if one.wants_match]
+    found = {}
+    for payer in (NOBODY, *range(len(funds))):
+        fund = None if payer == NOBODY else funds[payer]
+        kind = OWN if fund is None else fund.kind
+        may = allowed is None or kind in allowed
+        fits = [award for award in awards if may and may_pay_match(funds[award], fund)]
+        found[payer] = frozenset(fits)
+    gifts = allowed is None or KIND in allowed
+    return {**found, -2: frozenset(awards if gifts else ())}
+
+
+def places_of(bits: int) -> Places:
+    return tuple(place for place in range(bits.bit_length()) if bits >> place & 1)
