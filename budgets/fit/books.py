@@ -38,15 +38,29 @@ class Books:
     def symbol(self) -> str:
         return symbol_of(self.project)
 
-    @property
+    @cached_property
     def locked(self) -> dict[tuple[int, int], int]:
-        """Cents in filed or paid claims, by expense and fund."""
-        return self.locks.shares
+        """Cents in filed or paid claims, by expense and fund: what may not be moved elsewhere.
 
-    @property
+        Where money came back, no more than is still charged; the next claim corrects the rest.
+        """
+        held = self.locks.shares
+        return {
+            (pk, fund): min(cents, self.shares_of.get(pk, {}).get(fund, 0))
+            if self.credited[pk]
+            else cents
+            for (pk, fund), cents in held.items()
+        }
+
+    @cached_property
     def locked_match(self) -> dict[tuple[int, int, int | None], int]:
-        """Cents counted as match in filed or paid claims, by expense, fund and payer."""
-        return self.locks.match
+        """Cents counted as match in filed or paid claims, by expense, fund and payer; likewise."""
+        return {
+            (pk, fund, payer): min(cents, self.counted_of.get(pk, {}).get((fund, payer), 0))
+            if self.credited[pk]
+            else cents
+            for (pk, fund, payer), cents in self.locks.match.items()
+        }
 
     @cached_property
     def fund_values(self) -> dict[int, engine.Fund]:
@@ -116,7 +130,7 @@ class Books:
             counted=self.counted_values if written else None,
             funds=self.fund_values.values(),
             project_total=self.project_total,
-            claimed=sum(cents for (_, fund), cents in self.locked.items() if fund == pk),
+            claimed=sum(cents for (_, fund), cents in self.locks.shares.items() if fund == pk),
         )
 
     @cached_property

@@ -55,7 +55,7 @@ def payment(expense: Expense) -> list[tuple[str, str]]:
 
 
 def delivery(expense: Expense) -> list[tuple[str, str]]:
-    count = expense.quantity_hundredths
+    count = 0 if expense.workings.get("kind") else expense.quantity_hundredths
     unit = PIECES.get(Unit(expense.unit), expense.get_unit_display())
     return [
         ("Ordered on", dated(expense.ordered_on)),

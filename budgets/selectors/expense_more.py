@@ -39,6 +39,10 @@ class More:
     to_pay: str
     next_paper: str
 
+    @property
+    def unsigned(self) -> bool:
+        return not all(row.signed for row in self.hours)
+
 
 def expense_more(books: Books, expense: Expense) -> More:
     hours = list(expense.hours.all()) if expense.in_kind else []

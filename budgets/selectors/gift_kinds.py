@@ -35,8 +35,9 @@ class Kind:
         return part in self.asks
 
     @property
-    def must_show(self) -> list[str]:
-        return [evidence()[key].asks for key in self.evidence]
+    def must_show(self) -> str:
+        first, *rest = (evidence()[key].asks for key in self.evidence)
+        return "; ".join([first, *(words[:1].lower() + words[1:] for words in rest)])
 
     @property
     def by_hours(self) -> bool:

@@ -19,7 +19,7 @@ from projects.models import Project
 from projects.paper import print_page
 from projects.words import hundredths
 
-BLANK_SHEET, BLANK_LINES_LEFT = 14, 3
+BLANK_SHEET, BLANK_LINES_LEFT = 12, 3
 
 
 def as_pdf(

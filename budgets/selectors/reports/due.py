@@ -88,7 +88,7 @@ def day_of(rule: ReportDue, fund: Fund, calendar: Calendar) -> date | None:
 
 
 def progress_open(books: Books, fund: Fund, rule: ProgressReport, filed: list[Claim]) -> bool:
-    claimed = sum(cents for (_, pk), cents in books.locked.items() if pk == fund.pk)
+    claimed = sum(cents for (_, pk), cents in books.locks.shares.items() if pk == fund.pk)
     claimed += sum(claim.indirect_cents for claim in filed)
     return rule.due(books.fund_values[fund.pk], claimed)
 

@@ -18,7 +18,7 @@ from budgets.selectors.gift_kinds import kinds
 from budgets.services import credits, gifts, travel
 from budgets.services.expenses import store_paper
 from packets.management.demo.days import Days
-from packets.management.demo.receipts import receipt
+from packets.management.demo.receipts import letter, receipt
 from packets.management.demo.spent import make_receipt
 from projects.files import Clean, clean_paper
 from projects.models import LogEntry, Project
@@ -148,13 +148,14 @@ def keep_refund(project: Project, row: Row, days: Days, user: User) -> None:
     expense = Expense.objects.filter(project=project, payee=row["payee"], in_kind=False).first()
     assert expense is not None
     values = {"cents": row["cents"], "day": days.worked(row["day"]), "what": row["what"]}
-    slip = drawn(expense.payee, row["what"], row["cents"], values["day"])
+    slip = clean(receipt(expense.payee, row["what"], row["cents"], values["day"]))
     credits.add_credit(expense=expense, values=values, paper=slip, user=user)
 
 
 def keep_paper(expense: Expense, kind: str, title: str) -> None:
-    store_paper(expense, drawn(expense.payee, title, expense.cents, expense.day), kind)
+    data = letter(expense.payee, title, expense.what, expense.day)
+    store_paper(expense, clean(data), kind)
 
 
-def drawn(payee: str, what: str, cents: int, day: Any) -> Clean:
-    return clean_paper(SimpleUploadedFile("paper.jpg", receipt(payee, what, cents, day)))
+def clean(data: bytes) -> Clean:
+    return clean_paper(SimpleUploadedFile("paper.jpg", data))
