@@ -18,8 +18,8 @@ class LineForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = BudgetLine
-        fields = ("name", "category", "planned_cents")
-        labels = {"name": "What for"}
+        fields = ("name", "category", "planned_cents", "in_kind")
+        labels = {"name": "What for", "in_kind": "Given: hours or goods, no money"}
         error_messages = {
             "name": {"required": "Name the line, such as Primer and paint."},
             "category": {"required": "Choose the category that funders would file it under."},

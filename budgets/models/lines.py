@@ -22,6 +22,7 @@ class BudgetLine(models.Model):
     quantity_hundredths = models.PositiveBigIntegerField(null=True, blank=True)
     unit = models.CharField(max_length=20, blank=True)
     unit_cents = models.PositiveBigIntegerField(null=True, blank=True)  # the latest price of one
+    in_kind = models.BooleanField(default=False)  # hours or goods that are given
     task = models.ForeignKey(
         Task, models.SET_NULL, null=True, blank=True, related_name="budget_lines"
     )  # what is left of the line is paid when this task ends

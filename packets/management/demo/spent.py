@@ -34,6 +34,7 @@ def make_lines(project: Project, rows: list[Row]) -> dict[str, BudgetLine]:
             name=row["name"],
             category=row["category"],
             planned_cents=row["cents"],
+            in_kind=row.get("in_kind", False),
             position=place,
         )
         for place, row in enumerate(rows)
