@@ -96,8 +96,7 @@ class Meanwhile(Form):
 
     def say(self, name: str, before: str, saved: str) -> None:
         old, new = self.in_words(name, before), self.in_words(name, saved)
-        field = self.fields[name]
-        field.help_text = format_html("Changed meanwhile from {} to {}.", old, new)
+        self[name].help_text = format_html("Changed meanwhile from {} to {}.", old, new)
 
     def in_words(self, name: str, value: str) -> str:
         """A value as it stands in a sentence."""
