@@ -6,13 +6,14 @@ from typing import Any
 
 from django import forms
 
-from budgets.models import CATEGORY_CHOICES, Fund, FundKind, FundStatus
+from budgets.models import CATEGORY_CHOICES, Fund, FundKind
 from budgets.selectors.patterns import Pattern, patterns
 from projects.fields import DayField, LongText, MoneyField, Sentences
 from projects.meanwhile import Meanwhile
 
 OPEN_ENDED = (FundKind.OWN, FundKind.IN_KIND)
 AGREED = "agreed_"
+NO_AWARD = "Write the award, or the amount asked for."
 ABOUT = ("role", "holder", "number", "issued_on", "is_federal", "pool", "note")
 SHORT = ("name", "kind", "status", "award_cents", "period_start", "period_end")
 
@@ -52,6 +53,11 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        award = self.fields["award_cents"]
+        award.required = self["kind"].value() not in OPEN_ENDED
+        award.error_messages["required"] = NO_AWARD
+        if not self.instance.award_cents:
+            self.initial["award_cents"] = self.initial.get("award_cents") or None
         for key, label in CATEGORY_CHOICES:
             field = MoneyField(label=label, required=False)
             field.initial = (self.instance.approved or {}).get(key)
@@ -90,7 +96,7 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
             return
         values["award_cents"] = values["award_cents"] or 0
         if not values["award_cents"] and values.get("kind") not in OPEN_ENDED:
-            self.add_error("award_cents", "Write the award, or the amount asked for.")
+            self.add_error("award_cents", NO_AWARD)
 
     def values(self) -> dict[str, Any]:
         found = {name: self.cleaned_data[name] for name in self.Meta.fields}
@@ -118,9 +124,7 @@ class FundStart(FundForm):
         assert isinstance(field, forms.ChoiceField)
         field.choices = [("", "No rules yet"), *((p.key, p.name) for p in patterns().values())]
         if not self.is_bound and (chosen := patterns().get(str(self.initial.get("pattern", "")))):
-            self.initial.update(
-                kind=chosen.kind, is_federal=chosen.federal, status=FundStatus.SIGNED
-            )
+            self.initial.update(kind=chosen.kind, is_federal=chosen.federal)
 
     @property
     def chosen(self) -> Pattern | None:

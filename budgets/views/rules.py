@@ -54,7 +54,13 @@ def rule_form(request: HttpRequest, project: Project, rule: FundRule, heading: s
         sentence = sentence_of(new, symbol_of(project))
         services.save_rule(rule=rule, values=form.values(), sentence=sentence, user=request.user)
         return to_fund(request, project, rule.fund, f"Saved: {sentence}")
-    context = {"form": form, "kind": form.kind, "fund": rule.fund, "heading": heading}
+    context = {
+        "form": form,
+        "kind": form.kind,
+        "fund": rule.fund,
+        "heading": heading,
+        "rule_id": rule.pk,
+    }
     status = 200 if not posted(request) else 409 if form.overtaken else 422
     return shown(request, project, "rule_form.html", context, status=status)
 

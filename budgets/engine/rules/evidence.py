@@ -107,7 +107,7 @@ class Places(Rule):
 
 
 RELATIONS = {
-    "related": "a relative or a business of one's own",
+    "related": "work by a relative or one's own business",
     "own_space": "one's own space or equipment",
     "regular": "the regular duties of a paid job",
     "fundraising": "raising money",
@@ -132,13 +132,13 @@ class BarredRelations(Rule):
     def sentence(self, symbol: str = "$") -> str:
         known = [words for key, words in RELATIONS.items() if key in self.relations]
         start = ", ".join(known[:-1])
-        return f"Does not pay {start + ' or ' if start else ''}{known[-1]}."
+        return f"Does not pay for {start + ' or ' if start else ''}{known[-1]}."
 
     def check(self, charge: Charge) -> Refusal | None:
         found = charge.expense.relation
         if found not in self.relations:
             return None
-        words = f"{charge.fund.name} does not pay {RELATIONS.get(found, found)}."
+        words = f"{charge.fund.name} does not pay for {RELATIONS.get(found, found)}."
         return refuse(self, charge, words, self.relations, found)
 
 
