@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from functools import partial
 
@@ -13,7 +14,7 @@ from projects.access import type_user
 from projects.files import Clean
 from projects.models import Project
 from projects.words import listed, money, whose
-from suppliers.models import Document, Order, Supplier
+from suppliers.models import Document, Order, Quote, Supplier
 from suppliers.selectors import paid_orders
 
 COPIED = ("name", "kind", "trades", "contact", "email", "phone", "lead_days", "note")
@@ -44,13 +45,25 @@ def supplier_delete(*, supplier: Supplier, user: type_user) -> str:
             f"{supplier.name} cannot be deleted: money was spent on {listed(paid)}. "
             "Take the order off those expenses on the money sheet first."
         )
-    papers = list(supplier.documents.exclude(file=""))
+    if asked := evidence(supplier):
+        raise Refused(
+            f"{supplier.name} cannot be deleted: its quote shows how {listed(asked)} was chosen, "
+            "and a funder may ask for it."
+        )
+    papers: list[Document | Quote] = list(supplier.documents.exclude(file=""))
+    papers += supplier.quotes.exclude(file="")
     supplier.delete()
     drop_files(papers)
     return note(supplier.project, user, f"{supplier.name} was deleted from the suppliers.")
 
 
-def drop_files(papers: list[Document]) -> None:
+def evidence(supplier: Supplier) -> list[str]:
+    """What was chosen with a quote of theirs beside it."""
+    settled = supplier.quotes.filter(request__is_closed=True, cents__isnull=False)
+    return [f"“{title}”" for title in settled.values_list("request__title", flat=True)]
+
+
+def drop_files(papers: Iterable[Document | Quote]) -> None:
     """Stored files go once the rows are gone for good."""
     for paper in papers:
         transaction.on_commit(partial(paper.file.storage.delete, str(paper.file.name)))

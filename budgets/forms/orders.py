@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 
 from budgets.forms.expenses import PaperField
 from budgets.forms.lines import LineChoice
-from budgets.models import BudgetLine
+from budgets.models import BudgetLine, Expense, Paper
 from budgets.selectors.orders import OrderAccount
 from projects.fields import DayField, MoneyField, Sentences, ShortText
 from projects.words import day as in_words
@@ -100,10 +100,22 @@ class BillForm(Sentences, forms.Form):
                 f"That is {self.cash(over)} more than the {left} which is not billed yet. "
                 "Log the change that was agreed, or tick above."
             )
+        return self.twice(cents, day, data)
+
+    def twice(self, cents: int, day: date, data: dict[str, Any]) -> str:
+        """The same bill again: on this order, as an expense beside it, or its very paper."""
         alike = (cents, day, data["is_deposit"])
         if any((bill.cents, bill.day, bill.is_deposit) == alike for bill in self.row.bills):
             logged = f"A bill of {self.cash(cents)} of {in_words(day)} is logged already."
             return f"{logged} Tick above if this is another."
+        order, paper = self.row.order, data.get("photo")
+        beside = Expense.objects.filter(project=order.supplier.project, order=None, cents=cents)
+        if beside.filter(payee__iexact=order.supplier.name, day=day).exists():
+            logged = f"An expense of {self.cash(cents)} of that day is logged without an order."
+            return f"{logged} Tie it to this order instead, or tick above if this is another."
+        kept = Paper.objects.filter(expense__project=order.supplier.project)
+        if paper and kept.filter(sha256=paper.sha256).exists():
+            return "This very paper is kept with another expense. Tick above if it bills both."
         return ""
 
     def cash(self, cents: int) -> str:

@@ -138,5 +138,7 @@ def cancel(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
         )
         return to_order(request, project, pk, says)
     url = reverse("budgets:order-cancel", args=[project.pk, pk])
-    opened = Opened(what="cancel", action=url, heading="Cancel the order", form=form)
+    opened = Opened(
+        what="cancel", action=url, heading="Cancel this order?", form=form, button="Cancel it"
+    )
     return order_page(request, project, row, opened=opened)

@@ -40,6 +40,7 @@ def choose(request: HttpRequest, project_id: int, pk: int, quote_id: int) -> Htt
         form=form,
         pk=quote_id,
         problem=problem,
+        button="Order it",
     )
     return the_page(request, project, quote.request, opened=opened)
 
@@ -64,6 +65,11 @@ def reopen(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
             problem = NO_PLAN
     url = reverse("budgets:quotes-reopen", args=[project.pk, pk])
     opened = Opened(
-        what="reopen", action=url, heading="Reopen the choice", form=form, problem=problem
+        what="reopen",
+        action=url,
+        heading="Reopen the choice",
+        form=form,
+        problem=problem,
+        button="Reopen it",
     )
     return the_page(request, project, found, opened=opened)

@@ -129,6 +129,17 @@ def test_the_same_bill_twice_is_asked_about(owner, skin):
     assert Expense.objects.count() == 2
 
 
+def test_a_receipt_twice_is_asked_about(owner, project, skin):
+    """The same bytes with another expense; or the same payee, day and amount beside the order."""
+    bill(owner, skin, cents="500", photo=photo())
+    answer = bill(owner, skin, cents="400", photo=photo())
+    assert "This very paper is kept with another expense." in answer.content.decode()
+    expense(project, 30_000, payee=skin.supplier.name, day=TODAY)
+    answer = bill(owner, skin, cents="300")
+    assert "is logged without an order. Tie it to this order instead" in answer.content.decode()
+    assert Expense.objects.filter(order=skin).count() == 1
+
+
 @pytest.mark.parametrize(
     ("typed", "right"),
     [
