@@ -1,0 +1,27 @@
+"""A word that stays the same as long as nothing changes from which something was computed."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+
+def basis_of(*values: Any) -> str:
+    """The same in every process: sets and mappings are told in a fixed order."""
+    return hashlib.sha256(repr(told(values)).encode()).hexdigest()[:32]
+
+
+def told(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return (type(value).__name__, *(told(getattr(value, f.name)) for f in fields(value)))
+    if isinstance(value, Mapping):
+        return sorted((repr(told(key)), told(item)) for key, item in value.items())
+    if isinstance(value, set | frozenset):
+        return sorted(repr(told(item)) for item in value)
+    if isinstance(value, str | bytes):
+        return str(value)
+    if isinstance(value, Iterable):
+        return [told(item) for item in value]
+    return repr(value)
