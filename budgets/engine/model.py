@@ -84,6 +84,8 @@ class Rule(ABC):
         return expense.day
 
     def holds_for(self, expense: "Expense") -> bool:
+        if self.starts_on is None and self.ends_on is None:
+            return True  # so that a rule without days looks at no day
         day = self.day_of(expense)
         return (not self.starts_on or self.starts_on <= day) and (
             not self.ends_on or day <= self.ends_on
