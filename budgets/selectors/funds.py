@@ -9,10 +9,11 @@ from datetime import date
 from budgets import engine
 from budgets.fit import Books
 from budgets.models import Expense, Fund, FundStatus
-from budgets.selectors.rules import RuleRow, rule_rows
+from budgets.selectors.rules import MAIN, RuleRow, rule_rows
 from projects.hooks import Level
 from projects.words import plural
 
+ROW_RULES = 4
 SOON = 45  # days before the last day of a fund's period at which the sheet begins to say so
 
 
@@ -32,6 +33,20 @@ class FundRow:
             self.state.match_needed - self.state.match_found,
             self.state.cash_needed - self.state.cash_found,
         )
+
+    @property
+    def limits(self) -> list[engine.CapState]:
+        """How far its caps are used; the agreed budget has a table of its own."""
+        return [cap for cap in self.state.cap_states if cap.code != "agreed_budget"]
+
+    @property
+    def main_rules(self) -> list[RuleRow]:
+        """Those that say what it pays for and how much: enough for a row of the sheet."""
+        return [rule for rule in self.rules if rule.code in MAIN][:ROW_RULES]
+
+    @property
+    def more_rules(self) -> int:
+        return len(self.rules) - len(self.main_rules)
 
     @property
     def open_ended(self) -> bool:

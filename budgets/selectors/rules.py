@@ -15,6 +15,19 @@ from budgets.models import Fund, FundKind, FundRule
 from budgets.selectors.patterns import Pattern
 
 KINDS = dict(FundKind.choices)
+MAIN = {
+    "allowed_categories",
+    "barred_categories",
+    "match_only",
+    "category_cap",
+    "category_share_cap",
+    "category_claimed_cap",
+    "category_total_cap",
+    "match",
+    "grant_share",
+    "tiered_match",
+    "paid_back",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
