@@ -39,9 +39,15 @@ class Forecast:
         return self.line.in_kind
 
 
-def forecasts(books: Books, days: PlanDays | None, today: date) -> tuple[Forecast, ...]:
-    """What is still to be spent, as the plan stands; two queries. Contingency is none of it."""
-    orders = orders_on_lines(books)
+def forecasts(
+    books: Books, days: PlanDays | None, today: date, *, orders: Iterable[Order] | None = None
+) -> tuple[Forecast, ...]:
+    """What is still to be spent, as the plan stands; two queries. Contingency is none of it.
+
+    `orders` are those of the project, if they are at hand with their changes: then no query.
+    """
+    given = orders_on_lines(books) if orders is None else orders
+    orders = [order for order in given if hasattr(order, "commitment")]
     open_rests = order_forecasts(books, orders, days, today)
     rests = [line_forecast(line, cents, days, today) for line, cents in line_rests(books, orders)]
     return tuple(row for row in (*open_rests, *rests) if row.cents > 0)
@@ -50,7 +56,7 @@ def forecasts(books: Books, days: PlanDays | None, today: date) -> tuple[Forecas
 def orders_on_lines(books: Books) -> list[Order]:
     rows = Order.objects.filter(commitment__line__project=books.project)
     live = rows.exclude(state=OrderState.CANCELLED)
-    return list(live.select_related("commitment", "supplier").prefetch_related("changes"))
+    return list(live.select_related("commitment").prefetch_related("changes"))
 
 
 def order_forecasts(

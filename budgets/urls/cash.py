@@ -6,4 +6,5 @@ from budgets.views import cash
 
 urls = [
     path("money/cash/", cash.cash, name="cash"),
+    path("money/cash/settings", cash.cash_settings, name="cash-settings"),
 ]

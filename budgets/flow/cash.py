@@ -1,0 +1,116 @@
+"""The course of the cash, what must be bridged, and what would help the most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from budgets.engine.cash import Course, Flow, Period, bridge, cash_budget, course, loan_interest
+from budgets.engine.levers import Effect, rank
+from budgets.flow.asked import AS_AGREED, Asked
+from budgets.flow.coming import coming, payment_in, unclaimable
+from budgets.flow.going import going
+from budgets.flow.ground import Ground
+from budgets.flow.offers import offers
+from budgets.models import CashBook, Fund, FundStatus
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cash:
+    """The balance of a project on one plan, in cents."""
+
+    ground: Ground
+    flows: tuple[Flow, ...]
+    course: Course
+
+    @property
+    def book(self) -> CashBook:
+        return self.ground.book
+
+    @property
+    def low(self) -> int:
+        """The least from today on: what was short is past."""
+        return self.ahead.least
+
+    @cached_property
+    def ahead(self) -> Course:
+        """The course from today on, opening with what is there."""
+        today = self.ground.today
+        return course(self.now, [flow for flow in self.flows if flow.day > today])
+
+    @cached_property
+    def now(self) -> int:
+        """What is there tonight."""
+        today = self.ground.today
+        return self.book.opening_cents + sum(
+            f.cents for f in self.flows if f.day <= today and f.sure
+        )
+
+    @property
+    def bridge(self) -> int:
+        return bridge(self.ahead, self.book.floor_cents)
+
+    @property
+    def interest(self) -> int:
+        """On a loan that just holds the floor, until the last day on which money moves."""
+        if not self.ahead.days or not self.book.loan_basis_points:
+            return 0
+        until = self.ahead.days[-1].day
+        book = self.book
+        return loan_interest(
+            self.ahead, book.floor_cents, book.loan_basis_points, book.loan_basis, until
+        )
+
+    @cached_property
+    def effects(self) -> tuple[Effect, ...]:
+        """What could be asked for, by how much less would have to be bridged."""
+        after = [flow for flow in self.flows if flow.day > self.ground.today]
+        levers = list(offers(self.ground, lambda asked: self.others(asked)))
+        return rank(self.now, self.book.floor_cents, after, levers)
+
+    def others(self, asked: Asked) -> tuple[Flow, ...]:
+        """The flows after today, with other terms."""
+        return tuple(f for f in flows_of(self.ground, asked) if f.day > self.ground.today)
+
+    @cached_property
+    def too_late(self) -> tuple[tuple[Fund, int], ...]:
+        """Cents that are paid after a fund's last claim, by fund: never paid back."""
+        found = []
+        for fund in self.ground.books.funds:
+            if fund.status == FundStatus.SIGNED:
+                cents = unclaimable(self.ground, fund, payment_in(self.ground, fund))
+                if cents:
+                    found.append((fund, cents))
+        return tuple(found)
+
+    @cached_property
+    def months(self) -> tuple[tuple[date, Period], ...]:
+        """The cash budget by months, from the one in which the balance begins."""
+        first = {flow.day.replace(day=1) for flow in self.flows}
+        months = sorted(first)
+        came = [self.summed(month, came_in=True) for month in months]
+        went = [self.summed(month, came_in=False) for month in months]
+        rows = cash_budget(
+            self.book.opening_cents,
+            came,
+            went,
+            minimum=self.book.floor_cents,
+            step=max(1, self.book.step_cents),
+        )
+        return tuple(zip(months, rows, strict=True))
+
+    def summed(self, month: date, *, came_in: bool) -> int:
+        cents = [flow.cents for flow in self.flows if flow.day.replace(day=1) == month]
+        return sum(abs(c) for c in cents if (c > 0) is came_in)
+
+
+def cash_of(ground: Ground) -> Cash:
+    flows = tuple(sorted(flows_of(ground), key=lambda flow: (flow.day, flow.cents, flow.what)))
+    return Cash(ground=ground, flows=flows, course=course(ground.book.opening_cents, flows))
+
+
+def flows_of(ground: Ground, asked: Asked = AS_AGREED) -> Iterator[Flow]:
+    yield from going(ground, asked)
+    yield from coming(ground, asked)

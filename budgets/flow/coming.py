@@ -1,0 +1,187 @@
+"""What comes in: money that came, claims that wait or will be made, advances, milestones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from budgets.engine.cash import Flow
+from budgets.engine.money import share_ceil, share_floor
+from budgets.engine.paying import Payment, claim_days, payment_of, report_dates
+from budgets.flow.asked import Asked
+from budgets.flow.going import due_on
+from budgets.flow.ground import Ground
+from budgets.models import GRANTS, Claim, Fund, FundStatus, Milestone
+from projects.words import day as in_words
+
+AT_THE_END = Payment(back=True)  # a grant that does not say how it pays: late, to be careful
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Charge:
+    """Cents that a fund would pay back, and the day on which the artist pays them."""
+
+    day: date
+    cents: int
+
+
+def coming(ground: Ground, asked: Asked) -> Iterator[Flow]:
+    yield from came(ground)
+    for fund in ground.books.funds:
+        if fund.status == FundStatus.SIGNED:
+            payment = asked.payment(fund.pk, payment_in(ground, fund))
+            yield from advance(ground, fund, payment)
+            yield from awaited(ground, fund, payment)
+            yield from claims_to_come(ground, fund, payment)
+    for milestone in ground.milestones:
+        yield from part(ground, milestone, asked)
+
+
+def payment_in(ground: Ground, fund: Fund) -> Payment:
+    said = payment_of(ground.books.fund_values[fund.pk])
+    return AT_THE_END if not said.said and fund.kind in GRANTS else said
+
+
+def came(ground: Ground) -> Iterator[Flow]:
+    names = {fund.pk: fund.name for fund in ground.books.funds}
+    for row in ground.income:
+        if row.day >= ground.book.opening_on:
+            yield Flow(
+                day=row.day,
+                cents=row.cents,
+                what=names[row.fund_id],
+                why=row.what or "Came in.",
+                key=f"fund-{row.fund_id}",
+                sure=True,
+            )
+
+
+def advance(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
+    """What the fund pays ahead and has not paid yet."""
+    left = advance_of(fund, payment) - ground.received["fund", fund.pk]
+    if left > 0:
+        start = payment.ahead_on or fund.issued_on or ground.today
+        day = start + timedelta(payment.ahead_lag_days)
+        yield flow(
+            fund,
+            ground.to_come_on(day, payment.ahead_lag_days),
+            left,
+            "Paid ahead, by its agreement.",
+        )
+
+
+def advance_of(fund: Fund, payment: Payment) -> int:
+    return share_floor(fund.award_cents, payment.ahead_basis_points)
+
+
+def asked_for(claim: Claim) -> int:
+    return sum(row.cents for row in claim.shares.all()) + claim.indirect_cents
+
+
+def awaited(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
+    """Claims that are filed and not paid in full, and what was held back of all of them."""
+    claims = [row for row in ground.claims if row.fund_id == fund.pk]
+    for claim in claims:
+        if claim.state != "filed" or claim.kind != "claim":
+            continue
+        left = asked_for(claim) - claim.held_back_cents - ground.received["claim", claim.pk]
+        filed = claim.filed_on or ground.today
+        day = claim.expected_on or filed + timedelta(payment.lag_days)
+        if left > 0:
+            why = f"Claim {claim.number}, filed {in_words(filed)}."
+            yield flow(fund, ground.to_come_on(day, payment.lag_days), left, why, key="claim")
+    held = sum(claim.held_back_cents for claim in claims)
+    if held and not any(claim.is_final for claim in claims):
+        yield flow(fund, held_day(ground, fund, payment), held, "Held back until the final report.")
+
+
+def claims_to_come(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
+    """Every claim takes what was paid since the last, less what was paid ahead and what is held."""
+    days = days_to_claim(ground, fund, payment)
+    waiting, ahead, held = charges(ground, fund), ahead_left(ground, fund, payment), 0
+    for day in days:
+        taken = [row for row in waiting if row.day <= day]
+        amount = sum(row.cents for row in taken)
+        if not amount or (amount < payment.smallest_cents and day != days[-1]):
+            continue
+        waiting = [row for row in waiting if row.day > day]
+        netted = min(ahead, amount)
+        keep = share_ceil(amount - netted, payment.held_basis_points)
+        ahead, held = ahead - netted, held + keep
+        if cash := amount - netted - keep:
+            why = f"What was paid until {in_words(day)}, claimed then."
+            on = ground.to_come_on(day + timedelta(payment.lag_days), payment.lag_days)
+            yield flow(fund, on, cash, why)
+    if held:
+        yield flow(fund, held_day(ground, fund, payment), held, "Held back until the final report.")
+
+
+def days_to_claim(ground: Ground, fund: Fund, payment: Payment) -> list[date]:
+    start = fund.period_start or ground.book.opening_on
+    end = fund.period_end or ground.last_day
+    return [day for day in claim_days(payment, start, end) if day >= ground.today]
+
+
+def ahead_left(ground: Ground, fund: Fund, payment: Payment) -> int:
+    """What was or will be paid ahead and is not accounted for by a claim yet."""
+    used = sum(asked_for(claim) for claim in ground.claims if claim.fund_id == fund.pk)
+    return max(0, max(advance_of(fund, payment), ground.received["fund", fund.pk]) - used)
+
+
+def charges(ground: Ground, fund: Fund) -> list[Charge]:
+    """What the fund pays of bills and of what is still to be spent, less what was claimed."""
+    expenses = {row.pk: row for row in ground.books.expenses}
+    found = []
+    for share in ground.books.shares:
+        row = expenses[share.expense_id]
+        left = share.cents - ground.books.locked.get((row.pk, fund.pk), 0)
+        if share.fund_id == fund.pk and left > 0 and not row.in_kind:
+            day = row.paid_on or ground.to_pay_on(due_on(row))
+            found.append(Charge(day=day, cents=left))
+    for forecast in ground.forecasts:
+        cents = ground.planned.get(forecast.key, {}).get(fund.pk, 0)
+        if cents:
+            found.append(Charge(day=forecast.day, cents=min(cents, forecast.cents)))
+    return found
+
+
+def unclaimable(ground: Ground, fund: Fund, payment: Payment) -> int:
+    """Cents that are paid after the last claim: they are never paid back."""
+    days = days_to_claim(ground, fund, payment)
+    if not payment.back or not days:
+        return 0
+    return sum(row.cents for row in charges(ground, fund) if row.day > days[-1])
+
+
+def held_day(ground: Ground, fund: Fund, payment: Payment) -> date:
+    public = ground.days.public_on if ground.days else None
+    reports = report_dates(ground.books.fund_values[fund.pk], public_on=public)
+    last = reports[-1].on if reports else fund.period_end or ground.last_day
+    day = last + timedelta(payment.held_lag_days)
+    return ground.to_come_on(day, payment.held_lag_days)
+
+
+def part(ground: Ground, row: Milestone, asked: Asked) -> Iterator[Flow]:
+    """A milestone that is not paid in full, on the plan."""
+    left = row.cents - ground.received["milestone", row.pk]
+    fund = next(f for f in ground.books.funds if f.pk == row.fund_id)
+    if left <= 0 or fund.status != FundStatus.SIGNED:
+        return
+    due = row.invoiced_on or milestone_day(ground, row)
+    sooner = asked.sooner_days if asked.milestone == row.pk else 0
+    day = due + timedelta(row.pay_days - sooner)
+    on = ground.to_come_on(day, row.pay_days - sooner)
+    yield flow(fund, on, left, f"{row.title}, {in_words(due)}.")
+
+
+def milestone_day(ground: Ground, row: Milestone) -> date:
+    if ground.days and row.task_id and row.task_id in ground.days.tasks:
+        return ground.days.tasks[row.task_id].finish
+    if ground.days and row.key_date_id and row.key_date_id in ground.days.key_dates:
+        return ground.days.key_dates[row.key_date_id]
+    return row.on or ground.last_day
+
+
+def flow(fund: Fund, day: date, cents: int, why: str, key: str = "") -> Flow:
+    return Flow(day=day, cents=cents, what=fund.name, why=why, key=key or f"fund-{fund.pk}")
