@@ -4,6 +4,7 @@ from budgets.engine.best.answer import Unsound, best_fit
 from budgets.engine.best.baseline import Order, first_come
 from budgets.engine.best.checker import check
 from budgets.engine.best.problem import (
+    STEADY,
     BestError,
     Finding,
     Fit,
@@ -15,6 +16,7 @@ from budgets.engine.best.problem import (
 )
 
 __all__ = [
+    "STEADY",
     "BestError",
     "Finding",
     "Fit",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from budgets.engine.best.bound import bound
-from budgets.engine.best.checker import check
+from budgets.engine.best.checker import Checker
 from budgets.engine.best.classes import Classes, classify
 from budgets.engine.best.exact import Whole, settle
 from budgets.engine.best.mend import barred_locks, loosen, strictly
@@ -58,9 +58,13 @@ def best_fit(problem: Problem) -> Fit:
     solved = solve(problem)
     fit = fit_of(problem, solved.classes, solved.program, solved.whole.values)
     fit = replace(fit, bound=max(fit.used, solved.bound), findings=solved.findings)
-    found = tuple(one for one in check(problem, fit) if not known(one, solved.findings))
-    if found:
-        raise Unsound(found)
+    found = tuple(
+        one
+        for one in Checker(problem, fit, barred_too=False).findings()
+        if not known(one, solved.findings)
+    )
+    if broken:
+        raise Unsound(broken)
     return fit
 
 

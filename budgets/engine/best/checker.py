@@ -3,7 +3,7 @@
 Plain whole numbers; nothing is shared with the classes or the solver but the rules themselves.
 """
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
 
@@ -32,20 +32,28 @@ def check(problem: Problem, fit: Fit) -> tuple[Finding, ...]:
 
 
 class Checker:
-    def __init__(self, problem: Problem, fit: Fit) -> None:
+    """`barred_too` False leaves out what bars a single expense, for whoever sifted it before."""
+
+    def __init__(self, problem: Problem, fit: Fit, *, barred_too: bool = True) -> None:
         self.problem, self.fit = problem, fit
         self.funds = {fund.key: fund for fund in problem.sources}
         self.expenses = {item.key: item for item in problem.taking_part}
-        self.held = Counter[tuple[str, str]]()
+        self.barred_too = barred_too
+        self.mine: dict[str, list[Share]] = defaultdict(list)
+        for share in fit.shares:
+            self.mine[share.fund].append(share)
+        self.held, self.claimed = Counter[tuple[str, str]](), Counter[str]()
         for share in problem.locked:
             self.held[share.expense.key, share.fund] += share.cents
+            self.claimed[share.expense.key] += share.cents
 
     def findings(self) -> Iterator[Finding]:
         yield from self.sums()
-        for share in self.fit.shares:
-            yield from self.share(share)
-        for row in self.fit.counted:
-            yield from self.match(row)
+        if self.barred_too:
+            for share in self.fit.shares:
+                yield from self.share(share)
+            for row in self.fit.counted:
+                yield from self.match(row)
         yield from self.once()
         for fund in self.funds.values():
             yield from self.rows(fund)
@@ -62,9 +70,7 @@ class Checker:
             own = item.amount - charged[key] if not item.in_kind else 0
             if own < 0 or own != self.fit.own.get(key, 0):
                 yield self.found("conservation", "The parts are not the whole.", expense=key)
-            if item.in_kind and charged[key] > sum(
-                cents for (place, _), cents in self.held.items() if place == key
-            ):
+            if item.in_kind and charged[key] > self.claimed[key]:
                 yield self.found("gifts", "A gift in kind pays no bill.", expense=key)
 
     def share(self, share: Share) -> Iterator[Finding]:
@@ -117,8 +123,7 @@ class Checker:
         return "all" if self.problem.policy.strict_pools else pool_of(self.funds[key])
 
     def rows(self, fund: Fund) -> Iterator[Finding]:
-        mine = [share for share in self.fit.shares if share.fund == fund.key]
-        charged = by_day((share.expense, share.cents) for share in mine)
+        charged = by_day((share.expense, share.cents) for share in self.mine[fund.key])
         match = [row for row in self.fit.counted if row.fund == fund.key]
         cash = by_day((row.expense, row.cents) for row in match if not row.expense.in_kind)
         kind = by_day((row.expense, row.cents) for row in match if row.expense.in_kind)
@@ -140,8 +145,7 @@ class Checker:
 
     def overhead(self, fund: Fund) -> Iterator[Finding]:
         rule, cents = indirect_of(fund), self.fit.indirect.get(fund.key, 0)
-        mine = [share for share in self.fit.shares if share.fund == fund.key]
-        most = rule.most(mine) if rule else 0
+        most = rule.most(self.mine[fund.key]) if rule else 0
         most = max(most, self.problem.locked_indirect.get(fund.key, 0))
         if not 0 <= cents <= most:
             words = f"{fund.name}: overhead of {dollars(cents)} is above {dollars(most)}."

@@ -4,14 +4,14 @@ Two expenses are alike when the same funds may pay them and count them as match,
 the funds that may takes both in or neither. What is locked is a constant and no part of them.
 """
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from budgets.engine.best.locks import Locks, locks_of
 from budgets.engine.best.problem import KIND, OWN, Problem
-from budgets.engine.best.static import Standings, standings
+from budgets.engine.best.static import Bits, Standings, bits_of, places_in, standings
 from budgets.engine.best.terms import Asked, Patterns, asked_of
 from budgets.engine.model import Expense, Fund
 from budgets.engine.payers import may_pay_match, pool_of
@@ -103,60 +103,74 @@ class Maker:
         locks: Locks,
     ) -> None:
         self.expenses, self.asked, self.locks = expenses, asked, locks
-        self.charge, self.match, self.partly = standing.charge, standing.match, standing.partly
-        self.patterns, self.whole = Patterns(asked), problem.policy.whole_expenses
+        self.standing, self.whole = standing, problem.policy.whole_expenses
+        self.patterns, self.told = Patterns(asked), dict[Key, tuple[int, ...]]()
         self.by_partner = any(
             one.indirect is not None and one.indirect.partner_cents is not None for one in asked
         )
         self.payers = payers_of(problem, [one.fund for one in asked], asked)
-        wanting = sum(1 << place for place, one in enumerate(asked) if one.wants_match)
-        self.match = [bits & wanting for bits in self.match]
+        self.awards = [place for place, one in enumerate(asked) if one.wants_match]
         self.pools = ["all" if problem.policy.strict_pools else pool_of(one.fund) for one in asked]
 
     def buckets(self) -> list[Bucket]:
-        """By what any fund could tell apart; within, the expenses as given."""
-        rough: dict[Key, list[int]] = defaultdict(list)
-        for place, item in enumerate(self.expenses):
-            if item.in_kind:
-                continue
-            pattern = self.patterns.of(item.category, item.day)
-            partner = item.partner if self.by_partner else ""
-            held = tuple(self.partly.get(place, ()))
-            alone = place if len(held) > 1 or self.whole else -1
-            key: Key = (self.charge[place], self.match[place], pattern, partner, held, alone)
-            rough[key].append(place)
         found: dict[Key, Bucket] = {}
-        for key, places in rough.items():
-            self._fill(found, key, places)
+        for funds, awards, bits in self._groups():
+            for place in places_in(bits):
+                self._put(found, place, funds, awards)
         return [bucket for bucket in found.values() if bucket.total]
 
-    def _fill(self, found: dict[Key, Bucket], key: Key, places: list[int]) -> None:
-        first = places[0]
-        funds, awards = places_of(self.charge[first]), places_of(self.match[first])
-        everything = self.patterns.of(self.expenses[first].category, self.expenses[first].day)
-        told = tuple(
-            self._told(fund, everything[fund], funds, awards) for fund in sorted({*funds, *awards})
-        )
-        bucket = found.setdefault(
-            (funds, awards, told, *key[3:]), Bucket(funds, awards, everything, str(key[3]))
-        )
-        for place in places:
-            free = self.expenses[place].amount - self.locks.held(place)
-            if free:
-                bucket.items.append((place, free))
-                bucket.total += free
-                self._ceilings(bucket, place)
+    def _groups(self) -> list[tuple[Places, Places, Bits]]:
+        """Cash by the funds that may pay it and the awards that may count it."""
+        cash = [place for place, item in enumerate(self.expenses) if not item.in_kind]
+        groups: list[tuple[Places, Places, Bits]] = [((), (), bits_of(cash, len(self.expenses)))]
+        for fund, charge in enumerate(self.standing.charge):
+            groups = [
+                (funds + ((fund,) if side else ()), (), part)
+                for funds, _, bits in groups
+                for side, part in ((True, bits & charge), (False, bits & ~charge))
+                if part
+            ]
+        for award in self.awards:
+            match = self.standing.match[award]
+            groups = [
+                (funds, awards + ((award,) if side else ()), part)
+                for funds, awards, bits in groups
+                for side, part in ((True, bits & match), (False, bits & ~match))
+                if part
+            ]
+        return groups
 
-    def _told(self, fund: int, pattern: int, funds: Places, awards: Places) -> tuple[int, int]:
-        """The bits that this fund can tell, by whether it may pay or count the expense."""
-        one = self.asked[fund]
-        bits = (one.charges | 1 << len(one.bits)) if fund in funds else 0
-        return fund, pattern & (bits | (one.matches if fund in awards else 0))
+    def _put(self, found: dict[Key, Bucket], place: int, funds: Places, awards: Places) -> None:
+        item, free = self.expenses[place], self.expenses[place].amount - self.locks.held(place)
+        if not free:
+            return
+        patterns = self.patterns.of(item.category, item.day)
+        partner = item.partner if self.by_partner else ""
+        held = tuple(fund for fund in funds if place in self.standing.partly[fund])
+        alone = place if len(held) > 1 or self.whole else NOBODY
+        key = (funds, awards, self._told(patterns, funds, awards), partner, held, alone)
+        bucket = found.get(key)
+        if bucket is None:
+            bucket = found[key] = Bucket(funds, awards, patterns, partner)
+        bucket.items.append((place, free))
+        bucket.total += free
+        for fund in held:
+            left = self.standing.partly[fund][place] - self.locks.paid(place, fund)
+            bucket.ceilings.setdefault(fund, {})[place] = max(0, left)
 
-    def _ceilings(self, bucket: Bucket, place: int) -> None:
-        for fund, most in self.partly.get(place, {}).items():
-            left = max(0, most - self.locks.paid(place, fund))
-            bucket.ceilings.setdefault(fund, {})[place] = left
+    def _told(self, patterns: tuple[int, ...], funds: Places, awards: Places) -> tuple[int, ...]:
+        """The bits that the funds can tell, by whether they may pay or count the expense."""
+        key = (patterns, funds, awards)
+        found = self.told.get(key)
+        if found is None:
+            pays = [patterns[fund] & self.asked[fund].of_charges for fund in funds]
+            counts = [patterns[award] & self.asked[award].matches for award in awards]
+            found = self.told[key] = (*pays, *counts)
+        return found
+
+    def _awards(self, place: int) -> Places:
+        """The awards that may count an expense as match."""
+        return tuple(award for award in self.awards if self.standing.match[award] >> place & 1)
 
     def flows(self, buckets: Sequence[Bucket]) -> list[Flow]:
         found: dict[Key, Flow] = {}
@@ -168,7 +182,7 @@ class Maker:
         for place, payer, cents in self._fixed():
             item = self.expenses[place]
             pattern = self.patterns.of(item.category, item.day)
-            awards = places_of(self.match[place])
+            awards = self._awards(place)
             flow = self._flow(found, payer, item.in_kind, awards, pattern)
             if flow is not None:
                 flow.fixed += cents
@@ -219,7 +233,3 @@ def payers_of(
         found[payer] = frozenset(fits)
     gifts = allowed is None or KIND in allowed
     return {**found, -2: frozenset(awards if gifts else ())}
-
-
-def places_of(bits: int) -> Places:
-    return tuple(place for place in range(bits.bit_length()) if bits >> place & 1)

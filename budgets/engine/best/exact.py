@@ -4,7 +4,7 @@ One worker, a fixed seed and limits of deterministic time: the same answer on ev
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 from typing import Any
 
@@ -13,9 +13,10 @@ from budgets.engine.best.program import Parts, Program
 
 WINDOWS = (3, 8, 40, 400)
 EFFORT = 4.0  # deterministic time of one search
+
 NEAR = 1e-5
 PACKED = 1 << 50  # objectives are searched together as long as they fit a whole number
-TINY = 4000  # the sum of all ends of a program that is searched as a whole
+TINY = 400  # the sum of all ends of a program that is searched as a whole
 Window = list[tuple[int, int]]
 
 
@@ -32,16 +33,17 @@ class Whole:
 
 def settle(program: Program, relaxed: Relaxed, most: int) -> Whole:
     """The best whole cents near a vertex. `most` is the bound of the first objective."""
-    if sum(program.upper) <= TINY:
-        return search(program, everything(program), program.objectives, hint=None) or nothing()
+    if program.whole or sum(program.upper) <= TINY:
+        return search(program, everything(program), program.objectives, hint=None) or zero(program)
     nearest = search(program, fractions_only(program, relaxed), program.objectives, hint=relaxed)
     if nearest is not None and good_enough(program, nearest, relaxed, most):
         return nearest
     return widen(program, relaxed, most, nearest)
 
 
-def nothing() -> Whole:
-    raise AssertionError("A program without locks that break it has an answer.")
+def zero(program: Program) -> Whole:
+    """Nobody pays anything: what is left when a search finds nothing in its time."""
+    return Whole([0] * len(program.upper), False)
 
 
 def good_enough(program: Program, found: Whole, relaxed: Relaxed, most: int) -> bool:
@@ -59,15 +61,24 @@ def widen(program: Program, relaxed: Relaxed, most: int, nearest: Whole | None) 
         found = search(program, window, [first], hint=relaxed)
         if found is not None and (best is None or found.objective(first) > best.objective(first)):
             best, where = found, window
-        if found is not None and (found.proven or found.objective(first) >= most):
+        elif found is not None and best is not None and found.proven:
+            best = replace(best, proven=True)
+        if best is not None and (best.proven or best.objective(first) >= most):
             break
     if best is None:
-        return search(program, everything(program), program.objectives, hint=relaxed) or nothing()
-    if best is nearest:
-        return best
-    reached = best.objective(first)
-    last = search(program, where, program.objectives, hint=relaxed, least=reached, start=best)
-    return best if last is None or last.objective(first) < reached else last
+        return search(program, everything(program), program.objectives, hint=None) or zero(program)
+    return (
+        best
+        if nearest is not None and best.values == nearest.values
+        else later(program, relaxed, where, best)
+    )
+
+
+def later(program: Program, relaxed: Relaxed, window: Window, best: Whole) -> Whole:
+    """The later objectives, with the first as good as it is."""
+    reached = best.objective(program.objectives[0])
+    found = search(program, window, program.objectives, hint=relaxed, least=reached, start=best)
+    return best if found is None else replace(found, proven=found.proven or best.proven)
 
 
 def everything(program: Program) -> Window:
@@ -140,9 +151,20 @@ class Model:
         self.possible = all(low <= high for low, high in window)
         for limit in program.limits:
             self._limit(limit.parts, limit.most)
+        for choices in program.whole:
+            self._whole(choices)
         parameters = self.solver.parameters
         parameters.num_workers, parameters.random_seed = 1, 0
         parameters.max_deterministic_time = EFFORT
+
+    def _whole(self, choices: list[tuple[int, int]]) -> None:
+        """At most one of the unknowns, and that as a whole. For a window that is everything."""
+        taken = []
+        for unknown, size in choices:
+            chosen = self.model.new_bool_var("")
+            self.model.add(self._split({unknown: 1})[0] == size * chosen)
+            taken.append(chosen)
+        self.model.add_at_most_one(taken)
 
     def _split(self, parts: Parts) -> tuple[Any, int, int, int]:
         """A sum as what moves, what stays, and the least and most that moves."""

@@ -81,20 +81,16 @@ def edge_of(unknown: Any) -> float:
     return float(unknown.ub() if at_end else unknown.lb())
 
 
-def relax(program: Program, stages: int | None = None) -> Relaxed:
-    """Solve objective after objective. `stages` says how many; default: all."""
+def relax(program: Program) -> Relaxed:
+    """Solve objective after objective, each among the best of those before."""
     solver = Solver(program)
-    found: list[float] = []
-    prices: list[float] = []
-    for parts in program.objectives[:stages]:
-        if not parts:
-            found.append(0.0)
-            continue
-        if found:
+    found = [solver.most(program.objectives[0])]
+    prices = solver.prices()
+    for parts in program.objectives[1:]:
+        if parts:
             solver.stay()
-        found.append(solver.most(parts))
-        prices = prices or solver.prices()
-    return Relaxed(solver.values(), found, prices or [0.0] * len(program.limits))
+        found.append(solver.most(parts) if parts else 0.0)
+    return Relaxed(solver.values(), found, prices)
 
 
 def shortest(program: Program) -> list[float]:

@@ -5,10 +5,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from budgets.engine.best.classes import NOBODY, Classes
-from budgets.engine.best.problem import STEADY, BestError
+from budgets.engine.best.problem import STEADY, BestError, TooManyToKeepWhole
 from budgets.engine.best.terms import Asked, Filter, filter_of
 from budgets.engine.model import Row, Sum, Term
 
+CHOICES = 2000  # of a fund for an expense that is kept whole
 Parts = dict[int, int]  # unknown -> weight
 
 
@@ -43,6 +44,7 @@ class Program:
     overhead: dict[int, int] = field(default_factory=dict)  # fund
     over: dict[tuple[int, Term], int] = field(default_factory=dict)
     claimed: dict[int, int] = field(default_factory=dict)  # overhead that is locked, by fund
+    whole: list[list[tuple[int, int]]] = field(default_factory=list)  # one of these, all or nothing
 
     def unknown(self, upper: int) -> int:
         self.upper.append(max(0, upper))
@@ -69,6 +71,12 @@ def program_of(classes: Classes) -> Program:
             )
         parts = {program.charge[number, fund]: 1 for fund in bucket.funds}
         program.limit(parts, bucket.total)
+        if classes.problem.policy.whole_expenses:
+            program.whole.append(
+                [(program.charge[number, f], bucket.most(f)) for f in bucket.funds]
+            )
+    if sum(map(len, program.whole)) > CHOICES:
+        raise TooManyToKeepWhole(sum(map(len, program.whole)), CHOICES)
     add_match(program, classes)
     for place, one in enumerate(classes.asked):
         Writer(program, classes, place, one).write()

@@ -1,11 +1,14 @@
 """Which expense which fund may pay or count, for many at once.
 
-A rule is a pure function of the expense, so what it looks at, and in which order, says when it
-need not be asked again: two expenses alike in those facts have the same answer.
+A rule is a pure function of the expense. So whatever an answer was made of (the facts that the rule
+looked at) gives the same answer for every other expense that is alike in them, and the rule is
+asked once for all of these. Sets of expenses are whole numbers, one bit an expense.
 """
 
-from collections.abc import Callable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from operator import ge, gt, le, lt
 from typing import Any, cast
 
 from budgets.engine.bars import eligible, judged
@@ -15,98 +18,158 @@ from budgets.engine.rules.ceilings import RateCeiling
 from budgets.engine.standing import every_rule
 
 ANYTHING = ""  # the key of an expense decides nothing
+Bits = int
+Fact = tuple[str, Callable[[int, int], bool] | None, int]  # a field, or its comparison
+Compared = Callable[[int, int], bool]
+
+
+class Weighed:
+    """Stands for an amount that is only compared: what was asked is the fact, not the amount."""
+
+    def __init__(self, cents: int, seen: dict[Fact, Hashable]) -> None:
+        self._cents, self._seen = cents, seen
+
+    def _compare(self, way: Compared, other: int) -> bool:
+        answer = self._seen["amount", way, other] = way(self._cents, other)
+        return answer
+
+    def __lt__(self, other: int) -> bool:
+        return self._compare(lt, other)
+
+    def __le__(self, other: int) -> bool:
+        return self._compare(le, other)
+
+    def __gt__(self, other: int) -> bool:
+        return self._compare(gt, other)
+
+    def __ge__(self, other: int) -> bool:
+        return self._compare(ge, other)
 
 
 class Watched:
     """Stands for an expense and writes down the facts that are looked at."""
 
-    def __init__(self, expense: Expense) -> None:
-        self._expense, self.seen, self.key = expense, dict[str, Any](), ANYTHING
+    def __init__(self, expense: Expense, weighed: bool) -> None:
+        self._expense, self._weighed, self.key = expense, weighed, ANYTHING
+        self.seen: dict[Fact, Hashable] = {}
 
     def __getattr__(self, name: str) -> Any:
-        value = self.seen[name] = getattr(self._expense, name)
+        value = getattr(self._expense, name)
+        if name == "amount" and self._weighed:
+            return Weighed(value, self.seen)
+        self.seen[name, None, 0] = value
         return value
 
 
-@dataclass(slots=True)
-class Look:
-    """The next fact to look at, and where each of its values leads; or the answer."""
+class Sieve:
+    """Sorts expenses by what rules answer about them."""
 
-    fact: str | None
-    leads: dict[Any, "Look"]
-    answer: bool = False
+    def __init__(self, expenses: Sequence[Expense]) -> None:
+        self.expenses, self.everyone = expenses, (1 << len(expenses)) - 1
+        self.known: dict[Fact, dict[Hashable, Bits]] = {}
 
+    def having(self, fact: Fact, value: Hashable) -> Bits:
+        """The expenses in which a fact has a value."""
+        if fact not in self.known:
+            self.known[fact] = self._sorted(fact)
+        return self.known[fact].get(value, 0)
 
-class Remembered:
-    """An answer about an expense, asked once for all that look alike."""
+    def _sorted(self, fact: Fact) -> dict[Hashable, Bits]:
+        name, way, other = fact
+        places: dict[Hashable, list[int]] = defaultdict(list)
+        for place, item in enumerate(self.expenses):
+            value = getattr(item, name)
+            places[value if way is None else way(value, other)].append(place)
+        return {value: bits_of(found, len(self.expenses)) for value, found in places.items()}
 
-    def __init__(self, ask: Callable[[Expense], bool]) -> None:
-        self.ask, self.root = ask, cast("Look | None", None)
+    def sift(self, ask: Callable[[Expense], bool]) -> Bits:
+        """The expenses of which something is true, asked once for all that are alike."""
+        try:
+            return self._sift(ask, weighed=True)
+        except TypeError:  # the amount is more than compared
+            return self._sift(ask, weighed=False)
 
-    def __call__(self, expense: Expense) -> bool:
-        look = self.root
-        while look is not None:
-            if look.fact is None:
-                return look.answer
-            look = look.leads.get(getattr(expense, look.fact))
-        return self._learn(expense)
-
-    def _learn(self, expense: Expense) -> bool:
-        watched = Watched(expense)
-        answer = self.ask(cast("Expense", watched))
-        facts = list(watched.seen.items())
-        if self.root is None:
-            self.root = self._look(facts, 0, answer)
-        look = self.root
-        for place, (_, value) in enumerate(facts):
-            look = look.leads.setdefault(value, self._look(facts, place + 1, answer))
-        return answer
-
-    def _look(self, facts: list[tuple[str, Any]], place: int, answer: bool) -> Look:
-        return Look(facts[place][0], {}) if place < len(facts) else Look(None, {}, answer)
+    def _sift(self, ask: Callable[[Expense], bool], weighed: bool) -> Bits:
+        left, found = self.everyone, 0
+        while left:
+            watched = Watched(self.expenses[(left & -left).bit_length() - 1], weighed)
+            answer, alike = ask(cast("Expense", watched)), left
+            for fact, value in watched.seen.items():
+                alike &= self.having(fact, value)
+            found |= alike if answer else 0
+            left &= ~alike
+        return found
 
 
 @dataclass(frozen=True, slots=True)
 class Standings:
-    """By expense, in order: bits of the funds that may be charged, and of those it may match.
+    """By fund: the expenses that may be charged, and those that may be match for it.
 
-    `partly` holds, by expense, the funds with a ceiling below its amount, and the ceiling.
+    `partly` holds, by fund, the expenses with a ceiling below their amount, and the ceiling.
     """
 
-    charge: list[int]
-    match: list[int]
-    partly: dict[int, dict[int, int]]
+    charge: list[Bits]
+    match: list[Bits]
+    partly: list[dict[int, int]]
 
 
 def standings(expenses: Sequence[Expense], funds: Sequence[Fund]) -> Standings:
-    charge, match = [0] * len(expenses), [0] * len(expenses)
-    partly: dict[int, dict[int, int]] = {}
-    for bit, fund in enumerate(funds):
-        rules = every_rule(fund)
-        barred = marked(expenses, fund, [rule for rule in rules if rule.static])
-        out = marked(expenses, fund, [rule for rule in rules if rule.binds_match])
+    sieve, charge, match, partly = Sieve(expenses), [], [], []
+    gifts = sieve.having(("in_kind", None, 0), True)
+    for fund in funds:
+        barred = [(rule, sifted(sieve, rule, fund)) for rule in every_rule(fund)]
+        static = together(bits for rule, bits in barred if rule.static)
+        binding = together(bits for rule, bits in barred if rule.binds_match)
         no_gifts = any(not asked.in_kind for asked in asked_matches(fund))
-        ceilings = any(isinstance(rule, RateCeiling) for rule in rules)
-        for place, item in enumerate(expenses):
-            if not barred[place] and not item.in_kind:
-                charge[place] |= 1 << bit
-                if ceilings and (most := eligible(fund, item)) < item.amount:
-                    partly.setdefault(place, {})[bit] = most
-            if not out[place] and not (no_gifts and item.in_kind):
-                match[place] |= 1 << bit
+        held = ceilings(sieve, fund)
+        nothing = bits_of([place for place, cents in held.items() if not cents], len(expenses))
+        charge.append(sieve.everyone & ~(static | gifts | nothing))
+        match.append(sieve.everyone & ~(binding | (gifts if no_gifts else 0)))
+        partly.append(held)
     return Standings(charge, match, partly)
 
 
-def marked(expenses: Sequence[Expense], fund: Fund, rules: Sequence[Rule]) -> bytearray:
-    """Which expenses at least one of the rules bars."""
-    found = bytearray(len(expenses))
-    for rule in rules:
-        bars = Remembered(asking(rule, fund))
-        for place, item in enumerate(expenses):
-            if not found[place] and bars(item):
-                found[place] = 1
+def sifted(sieve: Sieve, rule: Rule, fund: Fund) -> Bits:
+    if not rule.static and not rule.binds_match:
+        return 0
+    return sieve.sift(lambda expense: bool(judged((rule,), fund, expense, "$")))
+
+
+def ceilings(sieve: Sieve, fund: Fund) -> dict[int, int]:
+    """The expenses of which a fund pays a part at most, and how much."""
+    rules = [rule for rule in fund.rules if isinstance(rule, RateCeiling)]
+    units = {rule.unit for rule in rules}
+    asked = together(sieve.having(("unit", None, 0), unit) for unit in units)
+    most = {place: eligible(fund, sieve.expenses[place]) for place in places_in(asked)}
+    return {place: cents for place, cents in most.items() if cents < sieve.expenses[place].amount}
+
+
+def bits_of(places: Iterable[int], count: int) -> Bits:
+    """A set of places as one number.
+
+    >>> bits_of([0, 2], 3)
+    5
+    """
+    found = bytearray(count // 8 + 1)
+    for place in places:
+        found[place >> 3] |= 1 << (place & 7)
+    return int.from_bytes(found, "little")
+
+
+def places_in(bits: Bits) -> Iterator[int]:
+    """The places of a set, in order.
+
+    >>> list(places_in(5))
+    [0, 2]
+    """
+    while bits:
+        low = bits & -bits
+        yield low.bit_length() - 1
+        bits ^= low
+
+
+def together(sets: Iterable[Bits]) -> Bits:
+    found = 0
+    for bits in sets:
+        found |= bits
     return found
-
-
-def asking(rule: Rule, fund: Fund) -> Callable[[Expense], bool]:
-    return lambda expense: bool(judged((rule,), fund, expense, "$"))

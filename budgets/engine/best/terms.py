@@ -47,6 +47,11 @@ class Asked:
     def wants_match(self) -> bool:
         return any(term.of in OF_MATCH for row in self.rows for term in row.terms)
 
+    @property
+    def of_charges(self) -> int:
+        """The bits that tell charges apart: those of its rows, and whether they bear overhead."""
+        return self.charges | 1 << len(self.bits)
+
     def bears_overhead(self, category: str) -> bool:
         return self.indirect is not None and category not in self.indirect.excluded
 
