@@ -59,7 +59,7 @@ def random_expense(rng: random.Random, number: int) -> Expense:
 
 def random_fund(rng: random.Random, number: int, cash: int, funds: int) -> Fund:
     opens = START + timedelta(days=rng.randrange(-30, 120))
-    award = int(cash * rng.uniform(0.3, 1.1) / funds)
+    award = int(cash * rng.uniform(0.5, 1.5) / funds)
     narrow = rng.random() < 0.4
     rules: list[Rule] = []
     if narrow:
@@ -70,8 +70,7 @@ def random_fund(rng: random.Random, number: int, cash: int, funds: int) -> Fund:
         rules.append(rule_from("barred_categories", {"categories": barred}))
     if rng.random() < 0.6:
         rules.append(rule_from("papers_needed", {"papers": ["receipt", "payment"]}))
-    for _ in range(rng.randint(0, 2)):
-        rules.append(random_cap(rng, award))
+    rules += [random_cap(rng, award) for _ in range(rng.randint(0, 2))]
     federal = rng.random() < 0.3
     asks = federal or rng.random() < 0.35
     given = random_budget(rng, award, rules)

@@ -58,11 +58,8 @@ def best_fit(problem: Problem) -> Fit:
     solved = solve(problem)
     fit = fit_of(problem, solved.classes, solved.program, solved.whole.values)
     fit = replace(fit, bound=max(fit.used, solved.bound), findings=solved.findings)
-    found = tuple(
-        one
-        for one in Checker(problem, fit, barred_too=False).findings()
-        if not known(one, solved.findings)
-    )
+    found = Checker(problem, fit, barred_too=False).findings()  # bars were sifted before
+    broken = tuple(finding for finding in found if not known(finding, solved.findings))
     if broken:
         raise Unsound(broken)
     return fit
