@@ -55,7 +55,7 @@ LABELS = {
     "payer": "Who paid",
     "unit": "Unit",
     "allocation": "How the bill was divided",
-    "relation": "Who it was paid to",
+    "relation": "Is it one of these?",
     "partner": "Partner who carries out this part",
 }
 HELP = {
@@ -116,7 +116,7 @@ class AuditFields(forms.ModelForm):  # type: ignore[type-arg]
     delivered_on = DayField(label="Delivered on", required=False)
     quantity_hundredths = HundredthsField(label="Quantity", required=False)
     payer = forms.ChoiceField(label="Who paid", choices=Payer.choices, required=False)
-    foreign_cents = MoneyField(label="Amount in that currency", required=False, min_cents=1)
+    foreign_cents = MoneyField(label="How much of it", required=False, min_cents=1)
     foreign_currency = forms.ChoiceField(label="Currency", required=False)
     foreign_rate = forms.DecimalField(
         label="Rate",

@@ -70,7 +70,7 @@ def reasons(expense: Expense) -> list[tuple[str, str]]:
 
 def belonging(expense: Expense) -> list[tuple[str, str]]:
     near = expense.get_relation_display() if expense.relation else ""
-    return [("Who it was paid to", near), ("Partner", expense.partner)]
+    return [("What it is", near), ("Partner", expense.partner)]
 
 
 def dated(value: object) -> str:
