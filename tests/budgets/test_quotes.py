@@ -212,6 +212,14 @@ def test_the_last_day_to_order_keeps_the_date_and_the_day_after_does_not(planned
     assert (tried.effect(lead, latest + timedelta(days=1)).in_hand or 0) < 0
 
 
+def test_one_quote_tried_leaves_the_next_as_it_was(planned):
+    tried = trial(planned, TODAY, Task.objects.get(project=planned, name=SEW))
+    first = tried.effect(25, TODAY)
+    tried.effect(40, date(2031, 5, 1))
+    assert tried.effect(25, TODAY) == first
+    assert tried.known.days == 20
+
+
 def test_a_cheaper_quote_that_misses_the_date_is_not_the_best(owner, planned):
     request = asked_for(planned, task=SEW)
     quote(request, LOCKSIDE, 242_000, lead_days=80)
