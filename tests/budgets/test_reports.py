@@ -109,6 +109,23 @@ def test_in_kind_is_not_counted_as_cash_in_a_match_report(project, board, books)
     assert "$100.08 of the required match must still be cash" in found.findings[0].says
 
 
+def test_cash_that_is_short_is_short_although_gifts_are_enough(project, board, books):
+    """1,200.55 asked, 600.28 of it in cash; 500.20 in cash and 800.30 in gifts are there."""
+    expense(project, 300_00, "community", payee="Mill Lane School", day=DAY, in_kind=True)
+    match = read_source(project, TODAY).match_of(board)
+    assert match.found == 1300_50 and match.short == 100_08
+
+
+def test_gifts_fill_no_more_of_a_match_than_the_fund_lets_them(project, board, books):
+    asked = board.rules.get()
+    asked.params = {"numerator": 1, "denominator": 1, "kind_basis_points": 2500}
+    asked.save()
+    found = report(project, board, "match")
+    assert dict(found.facts)["Of it gifts in kind"] == "$500.30"
+    assert "Gifts fill at most $300.13 of the required match" in found.findings[1].says
+    assert found.sentence.startswith("$800.33 of $1,200.55 of match is provided")
+
+
 def test_match_is_listed_by_who_paid_each_cent(project, board, books):
     found = report(project, board, "match")
     rows = [row.values for row in found.tables[0].rows]
