@@ -47,9 +47,10 @@ def zero(program: Program) -> Whole:
 
 
 def good_enough(program: Program, found: Whole, relaxed: Relaxed, most: int) -> bool:
-    first, second = program.objectives[:2]
-    steady = relaxed.objectives[1] if len(relaxed.objectives) > 1 else 0.0
-    return found.objective(first) >= most and found.objective(second) >= floor(steady + NEAR) - 1
+    """The bound is reached, and the second objective within a cent of its own."""
+    reached = [found.objective(parts) for parts in program.objectives[:2]]
+    steady = [floor(value + NEAR) - 1 for value in relaxed.objectives[1:2]]
+    return all(value >= least for value, least in zip(reached, [most, *steady], strict=True))
 
 
 def widen(program: Program, relaxed: Relaxed, most: int, nearest: Whole | None) -> Whole:
