@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.db import models
 
-from budgets.models.expenses import Expense
+from budgets.models.expenses import Credit, Expense
 from budgets.models.funds import Fund, Milestone
 
 
@@ -35,6 +35,8 @@ class Claim(models.Model):
     expected_on = models.DateField(null=True, blank=True)  # when its money should come
     indirect_cents = models.BigIntegerField(default=0)
     held_back_cents = models.PositiveBigIntegerField(default=0)
+    netted_cents = models.PositiveBigIntegerField(default=0)  # paid ahead, and now accounted for
+    released_cents = models.PositiveBigIntegerField(default=0)  # held back before, now due
     is_final = models.BooleanField(default=False)
     note = models.TextField(blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
@@ -58,6 +60,9 @@ class ClaimShare(models.Model):
     corrects = models.ForeignKey(
         "self", models.PROTECT, null=True, blank=True, related_name="corrections"
     )
+    credit = models.ForeignKey(
+        Credit, models.PROTECT, null=True, blank=True, related_name="corrections"
+    )  # what came back, when that is what it corrects
     reason = models.CharField(max_length=240, blank=True)
 
     class Meta:
