@@ -207,3 +207,10 @@ def test_htmx_gets_the_form_back_when_it_is_wrong(partner, project):
     page = answer.content.decode()
     assert answer.status_code == 422
     assert page.lstrip().startswith('<div id="sheet"') and "<html" not in page
+
+
+def test_money_that_is_only_offered_is_told_to_pay_nothing_yet(reader, project):
+    for status, told in (("offered", True), ("applied", True), ("signed", False)):
+        ward = fund(project, status=status)
+        page = reader.get(url("fund", project, ward.pk)).content.decode()
+        assert ("Not signed yet: it pays nothing so far." in page) is told
