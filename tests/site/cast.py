@@ -98,6 +98,13 @@ def credit(cast: Cast) -> Any:
     )
 
 
+def draw(cast: Cast) -> Any:
+    pool = factories.LineFactory(project=cast.project, name="Kept", category="contingency")
+    return budgets.Draw.objects.create(
+        project=cast.project, source=pool, target=cast["lines.pk"], cents=5, day=DAY, reason="Lug"
+    )
+
+
 def ask(cast: Cast) -> Any:
     return packets.Ask.objects.create(packet=cast["packet_id"], title="Concept", section="concept")
 
@@ -168,7 +175,7 @@ def fact(cast: Cast) -> Any:
     )
 
 
-def change(cast: Cast) -> Any:
+def change_request(cast: Cast) -> Any:
     return budgets.ChangeRequest.objects.create(
         fund=cast["funds.pk"], revised={"materials": 100}, reason="Paint costs more."
     )
@@ -215,7 +222,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "notice_id": notice,
     "bank.pk": bank_file,
     "facts.pk": fact,
-    "changes.pk": change,
+    "changes.pk": change_request,
     "suppliers.pk": of(factories.SupplierFactory),
     "supplier_id": lambda cast: cast["suppliers.pk"],
     "document_id": document,
@@ -231,6 +238,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "expenses.pk": of(factories.ExpenseFactory),
     "paper_id": paper,
     "credit_id": credit,
+    "draw_id": draw,
     "packet_id": packet,
     "packets.pk": lambda cast: cast["packet_id"],
     "ask_id": ask,
