@@ -4,6 +4,7 @@ from budgets.engine import rules as rules  # fills the register
 from budgets.engine.bars import bars, eligible, match_bars
 from budgets.engine.categories import CATEGORIES, label
 from budgets.engine.limits import indirect_of, rows_of, warnings
+from budgets.engine.line import LineState, line_state
 from budgets.engine.match import cash_needed, match_needed
 from budgets.engine.model import (
     Base,
@@ -56,10 +57,8 @@ from budgets.engine.standing import STANDING, Standing
 from budgets.engine.state import (
     CapState,
     FundState,
-    LineState,
     fund_state,
     judge_share,
-    line_state,
     room,
     unassigned,
 )

@@ -49,16 +49,6 @@ class FundState:
     indirect: int = 0  # the most overhead that may be charged beside
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineState:
-    """A budget line in cents: `committed` is ordered, not yet billed; `left` may be below zero."""
-
-    planned: int
-    committed: int
-    spent: int
-    left: int
-
-
 @dataclass(slots=True)
 class _Tally:
     """Running sums for one fund while shares are added one by one."""
@@ -180,20 +170,6 @@ def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str
         shared[share.expense.key] += share.cents
     left = {item.key: item.amount - shared[item.key] for item in expenses if not item.in_kind}
     return {key: cents for key, cents in left.items() if cents > 0}
-
-
-def line_state(planned: int, committed: int, spent: int) -> LineState:
-    """What a budget line has left after what is spent and what is ordered and not yet billed.
-
-    >>> line_state(1000_00, 400_00, 250_00).left
-    35000
-    """
-    return LineState(
-        planned=planned,
-        committed=committed,
-        spent=spent,
-        left=planned - committed - spent,
-    )
 
 
 def _tally(fund: Fund, shares: Iterable[Share]) -> _Tally:

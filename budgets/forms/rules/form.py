@@ -13,7 +13,7 @@ from django.utils.text import capfirst
 
 from budgets.engine import BadRule, rule_from
 from budgets.fit import MATCH
-from budgets.forms.rules.kinds import Kind
+from budgets.forms.rules.kind import Kind
 from budgets.models import FundRule
 from budgets.services.rules import RuleValues
 from projects.fields import DayField, Sentences, ShortText
