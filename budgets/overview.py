@@ -7,7 +7,7 @@ from datetime import date
 from django.urls import reverse
 
 from budgets import fit
-from budgets.models import FundStatus
+from budgets.models import AcceptedFit, FundStatus
 from budgets.selectors.expenses import NO_RECEIPT, OPEN, has_receipt
 from budgets.selectors.funds import FundRow, fund_rows
 from budgets.selectors.quotes.expiring import waiting_rows
@@ -69,3 +69,11 @@ def quotes_panel(project: Project, today: date) -> Panel | None:
         return None
     url = reverse("budgets:quotes", args=[project.pk])
     return Panel(title="Quotes to choose from", rows=tuple(rows), empty="", url=url)
+
+
+@hooks.takebacks.register("budgets.fits")
+def ways_back(project: Project) -> dict[str, str]:
+    """The page on which an accepted fit can be put back, by its entry in the log."""
+    url = reverse("budgets:best", args=[project.pk]) + "#accepted"
+    fits = AcceptedFit.objects.filter(project=project, undone_at=None)
+    return {fit.sentence: url for fit in fits.order_by("pk")}

@@ -12,8 +12,11 @@ from budgets.fit.wish import Wish
 
 
 def problem_of(books: Books, wish: Wish, forecasts: Iterable[engine.Expense]) -> optimum.Problem:
+    """The expenses in the order in which the bills came, then what is still to come."""
+    spent = sorted(books.expense_values.values(), key=lambda item: (item.day, int(item.key)))
+    planned = sorted(forecasts, key=lambda item: (item.day, item.key))
     return optimum.Problem(
-        expenses=(*books.expense_values.values(), *forecasts),
+        expenses=(*spent, *planned),
         funds=tuple(books.fund_values.values()),
         locked=tuple(locked_shares(books)),
         locked_match=tuple(locked_match(books)),

@@ -54,6 +54,16 @@ class ChangeWords:
     ticked: bool
     needed: bool
 
+    @property
+    def paid_as_now(self) -> bool:
+        return self.before == self.after
+
+    @property
+    def own(self) -> int:
+        """What nobody pays then."""
+        paid = sum(cents for _, cents in self.after)
+        return 0 if self.expense.in_kind else self.amount - paid
+
 
 @dataclass(frozen=True, kw_only=True)
 class PlanWords:
@@ -64,10 +74,11 @@ class PlanWords:
     why: str
     cents: int
     paid: Lines
+    gift: bool
 
     @property
     def own(self) -> int:
-        return self.cents - sum(cents for _, cents in self.paid)
+        return 0 if self.gift else self.cents - sum(cents for _, cents in self.paid)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -185,6 +196,7 @@ def plans_of(found: BestFit) -> list[PlanWords]:
             what=row.order.title if row.order else row.line.name,
             why=row.why,
             cents=row.cents,
+            gift=row.in_kind,
             paid=[(name, paid[row.key][pk]) for pk, name in names.items() if paid[row.key].get(pk)],
         )
         for row in found.forecasts

@@ -81,7 +81,9 @@ def why(found: BestFit, row: FundFit) -> str:
         what = "all" if found.wish.forecasts else "all that is spent so far"
         return f"{what.capitalize()} that it may pay is paid."
     first = kept[0]
-    return f"{first.sentence} That keeps {say(first.cents)} of your own money from it."
+    if first.outright:
+        return f"The {say(first.cents)} that is left to pay is not for it. {first.sentence}"
+    return f"{first.sentence} It stands in the way of {say(first.cents)} that is left to pay."
 
 
 def match_words(found: BestFit, row: FundFit) -> list[str]:
@@ -120,6 +122,8 @@ def beside(found: BestFit) -> str:
 
 def own_words(found: BestFit) -> str:
     say, total = Sayer(found), sum(found.own.values())
+    if not total:
+        return "Funds pay all that is spent so far."
     count = plural(len(found.own), "expense stays", "expenses stay")
     return f"{count} on it in whole or in part, {say(total)} in all."
 

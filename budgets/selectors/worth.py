@@ -14,12 +14,12 @@ from budgets.models import Expense, Fund
 from budgets.selectors.best_words import Sayer
 from projects.words import day_year, listed
 
-RECKONED = 20  # expenses that are solved anew; the others are smaller
+RECKONED = 24  # expenses that are solved anew; the others are smaller
 
 
 @dataclass(frozen=True, kw_only=True)
 class OwnWords:
-    """An expense that own money pays: how much, what of it could be recovered, and how."""
+    """An expense: how much own money pays of it, what of that could be recovered, and how."""
 
     expense: Expense
     cents: int
@@ -28,22 +28,27 @@ class OwnWords:
 
 
 def own_by_worth(found: BestFit) -> list[OwnWords]:
-    """The most to be recovered first, then the largest."""
-    rows = {row.pk: row for row in found.books.expenses}
-    largest = sorted(found.own.items(), key=lambda item: (-item[1], item[0]))
-    words = [
-        own_words(found, rows[pk], cents, reckon=place < RECKONED)
-        for place, (pk, cents) in enumerate(largest)
-    ]
-    return sorted(words, key=lambda row: (-row.worth, -row.cents))
+    """What own money pays, and what a missing paper keeps from a fund: the most worth first."""
+    words = [own_words(found, row, fixes) for row, fixes in to_reckon(found)]
+    kept = [row for row in words if row.worth or row.cents]
+    return sorted(kept, key=lambda row: (-row.worth, -row.cents, row.expense.pk))
 
 
-def own_words(found: BestFit, row: Expense, cents: int, *, reckon: bool) -> OwnWords:
+def to_reckon(found: BestFit) -> list[tuple[Expense, list[Fix]]]:
+    """Each expense with what would mend it; past the largest, nothing is reckoned."""
+    values = found.books.expense_values
+    largest = sorted(found.books.expenses, key=lambda row: (-row.cents, row.pk))
+    rows = [(row, fixes_of(found, values[row.pk])) for row in largest]
+    mended = [row for row, fixes in rows if fixes][:RECKONED]
+    return [(row, fixes if row in mended else []) for row, fixes in rows]
+
+
+def own_words(found: BestFit, row: Expense, fixes: list[Fix]) -> OwnWords:
+    reckoned = ((worth(found, fix), fix) for fix in fixes)
+    most, fix = max(reckoned, key=first, default=(0, None))
     value = found.books.expense_values[row.pk]
-    fixes = fixes_of(found, value) if reckon else []
-    most, fix = max(((worth(found, fix), fix) for fix in fixes), key=first, default=(0, None))
     says = done(fix) if fix and most else why_own(found, value)
-    return OwnWords(expense=row, cents=cents, worth=most, says=says)
+    return OwnWords(expense=row, cents=found.own.get(row.pk, 0), worth=most, says=says)
 
 
 def first(pair: tuple[int, Fix]) -> int:

@@ -41,7 +41,7 @@ def page(
     **more: Any,
 ) -> HttpResponse:
     found = best_fit(project, today(project), form.wish())
-    context = {"b": best_sheet(found, part), "form": form, **more}
+    context = {"b": best_sheet(found, part), "form": form, "worth": None, **more}
     if part is not None:
         context["part"] = part_words(found, part)
     if request.GET.get("worth"):

@@ -169,6 +169,20 @@ def bank_file(cast: Cast) -> Any:
     )
 
 
+def claim(cast: Cast) -> Any:
+    return budgets.Claim.objects.create(fund=cast["funds.pk"], number=1, to_day=DAY)
+
+
+def claim_share(cast: Cast) -> Any:
+    return budgets.ClaimShare.objects.create(
+        claim=cast["claims.pk"], expense=cast["expenses.pk"], cents=100
+    )
+
+
+def income(cast: Cast) -> Any:
+    return budgets.Income.objects.create(fund=cast["funds.pk"], day=DAY, cents=100)
+
+
 def fact(cast: Cast) -> Any:
     return budgets.DatedFact.objects.create(
         project=cast.project, name="mile_business", value="0.8", valid_from=DAY, source="Notice"
@@ -204,6 +218,12 @@ def change(cast: Cast) -> Any:
     )
 
 
+def accepted_fit(cast: Cast) -> Any:
+    return budgets.AcceptedFit.objects.create(
+        project=cast.project, on=factories.TODAY, who="ada", sentence="Accepted the best fit."
+    )
+
+
 MAKERS: dict[str, Callable[[Cast], Any]] = {
     "project_id": lambda cast: cast.project,
     "membership_id": member,
@@ -221,6 +241,10 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "slip_id": applied,
     "notice_id": notice,
     "bank.pk": bank_file,
+    "best.pk": accepted_fit,
+    "claims.pk": claim,
+    "claim_share_id": claim_share,
+    "income_id": income,
     "facts.pk": fact,
     "changes.pk": change_request,
     "suppliers.pk": of(factories.SupplierFactory),
