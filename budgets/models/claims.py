@@ -50,6 +50,17 @@ class Claim(models.Model):
     def __str__(self) -> str:
         return f"Claim {self.number} on {self.fund}"
 
+    @property
+    def asked_cents(self) -> int:
+        """Reads the claim's shares; prefetch them where there are many claims."""
+        return sum(row.cents for row in self.shares.all()) + self.indirect_cents
+
+    @property
+    def due_cents(self) -> int:
+        """What should arrive, whether it has or not."""
+        kept = self.netted_cents + self.held_back_cents
+        return self.asked_cents - kept + self.released_cents
+
 
 class ClaimShare(models.Model):
     """Cents charged in a claim; below zero where it corrects an earlier one, with the reason."""

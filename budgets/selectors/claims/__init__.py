@@ -1,0 +1,1 @@
+"""What may be claimed, what was, what came of it."""
