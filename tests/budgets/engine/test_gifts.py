@@ -194,6 +194,7 @@ def test_nights_are_one_fewer_than_days_and_each_day_keeps_its_bounds(first, nig
     assert found.nights == nights and found.lodging_cents == nights * TIER.night
     for each in found.days:
         most = edge_day(TIER.meals) if each.edge else TIER.meals
+        assert each.edge == (each.day in (days[0], days[-1]))
         assert TIER.incidentals <= each.meals <= most
         assert each.meals == max(TIER.incidentals, most - each.provided)
 
@@ -224,6 +225,7 @@ def test_a_printed_tax_may_be_off_by_half_a_cent_for_each_line():
     assert tax_check(99_99, 7_25, rate).holds and tax_check(99_99, 7_26, rate).holds
     assert not tax_check(99_99, 7_27, rate).holds
     assert tax_check(99_99, 7_28, rate, lines=5).holds
+    assert not tax_check(99_99, 7_29, rate, lines=5).holds
     assert tax_on(99_99, rate) == 7_25
 
 
