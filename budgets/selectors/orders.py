@@ -103,6 +103,15 @@ def cancelled_words(row: OrderAccount) -> str:
     return ""
 
 
+def at_stake(row: OrderAccount) -> str:
+    """What is lost with an order that is cancelled now."""
+    found = row.account
+    if not found.paid:
+        return "Nothing was paid on it. What is not billed yet is free again on its line."
+    deposit = f", {cash(row, found.deposit)} of it as deposit" if found.deposit else ""
+    return f"{cash(row, found.paid)} was paid on it{deposit}. What they do not send back is lost."
+
+
 def sentence(row: OrderAccount) -> str:
     """What matters now about one order."""
     if row.troubles:

@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods
 
 from budgets.forms.orders import BillForm, CancelForm, ChangeForm
-from budgets.selectors.orders import OrderAccount, order_account, rows_for, sentence
+from budgets.selectors.orders import OrderAccount, at_stake, order_account, rows_for, sentence
 from budgets.services import orders as services
 from budgets.views.pages import shown
 from projects import pages
@@ -139,6 +139,11 @@ def cancel(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
         return to_order(request, project, pk, says)
     url = reverse("budgets:order-cancel", args=[project.pk, pk])
     opened = Opened(
-        what="cancel", action=url, heading="Cancel this order?", form=form, button="Cancel it"
+        what="cancel",
+        action=url,
+        heading="Cancel this order?",
+        form=form,
+        button="Cancel it",
+        question=at_stake(row),
     )
     return order_page(request, project, row, opened=opened)

@@ -194,7 +194,10 @@ def test_a_refund_lowers_the_same_line_and_reopens_nothing(project, skin):
 
 def test_a_cancelled_order_with_a_deposit_says_what_is_lost(owner, project, skin):
     expense(project, 132_500, order=skin, is_deposit=True, paid_on=date(2031, 3, 1))
-    owner.post(url("order-cancel", project, skin.pk), {"reason": "The loft closed"})
+    where = url("order-cancel", project, skin.pk)
+    asked = owner.get(where).content.decode()
+    assert "$1,325 was paid on it, $1,325 of it as deposit." in asked
+    owner.post(where, {"reason": "The loft closed"})
     found = state_of(skin)
     assert found.order.state == OrderState.CANCELLED
     assert sentence(found) == "It was cancelled: the $1,325 paid on it is lost."
