@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods
 
@@ -53,6 +54,8 @@ def expense_add(request: HttpRequest, project_id: int) -> HttpResponse:
 def expense_edit(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
     project = project_for(request.user, project_id, change=True)
     form = edit_form(request, project, pk)
+    if form.instance.in_kind:
+        return redirect("budgets:gift-edit", project.pk, pk)
     if posted(request) and form.is_valid():
         try:
             made = services.save_expense(

@@ -249,6 +249,12 @@ def test_a_gift_without_a_kind_is_asked_for_one_first(partner, project):
     assert page.count("?kind=") == len(kinds())
 
 
+def test_a_gift_is_never_changed_as_if_it_were_a_bill(partner, project):
+    given = gift(project)
+    path, own = url("expense-edit", project, given.pk), url("gift-edit", project, given.pk)
+    assert partner.get(path).url == partner.post(path, {}).url == own
+
+
 def test_a_gift_in_a_filed_claim_may_not_shrink(partner, project):
     given, board = gift(project), fund(project)
     counted(given, board, 9_000)
