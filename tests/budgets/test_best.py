@@ -201,7 +201,7 @@ def test_a_fund_with_room_says_which_rule_is_in_the_way(project):
     found = best(project, TODAY, ACTUAL)
     assert found.fit.used == 15_000
     (words,) = best_sheet(found).funds
-    assert words.why.startswith("Asks for match: 1 from elsewhere for every 1 of it.")
+    assert words.why.startswith("Arts board lacks match: $")
     assert words.short == "more match would free more of it"
 
 
@@ -277,3 +277,12 @@ COUNTED_BELOW = 60  # more than the page asks, far fewer than its expenses would
 def test_an_empty_book_teaches(reader, project):
     page = reader.get(url("best", project)).content.decode()
     assert "No signed fund is in the books yet" in page and "For Hearthlight" in page
+
+
+def test_what_is_spent_goes_before_what_is_still_to_be_spent(project):
+    """The award pays one of the two; the larger is still to come."""
+    board = fund(project, "Arts board", award_cents=20_000)
+    bill = expense(project, 20_000, line=line(project, planned_cents=80_000))
+    found = best(project, TODAY)
+    assert found.after[bill.pk].shares == {board.pk: 20_000}
+    assert [row.cents for row in found.forecasts] == [60_000]

@@ -29,6 +29,7 @@ class Bucket:
     awards: Places
     patterns: tuple[int, ...]
     partner: str
+    forecast: bool
     items: list[tuple[int, int]] = field(default_factory=list)
     ceilings: dict[int, dict[int, int]] = field(default_factory=dict)  # by fund, then expense
     total: int = 0
@@ -148,10 +149,11 @@ class Maker:
         partner = item.partner if self.by_partner else ""
         held = tuple(fund for fund in funds if place in self.standing.partly[fund])
         alone = place if len(held) > 1 or self.whole else NOBODY
-        key = (funds, awards, self._told(patterns, funds, awards), partner, held, alone)
+        told = self._told(patterns, funds, awards)
+        key = (funds, awards, told, partner, held, alone, item.forecast)
         bucket = found.get(key)
         if bucket is None:
-            bucket = found[key] = Bucket(funds, awards, patterns, partner)
+            bucket = found[key] = Bucket(funds, awards, patterns, partner, item.forecast)
         bucket.items.append((place, free))
         bucket.total += free
         for fund in held:

@@ -246,16 +246,25 @@ class Writer:
 
 
 def objectives(program: Program, classes: Classes) -> list[Parts]:
-    """Money that lapses; money that does not; narrow money first; little match, gifts first."""
-    sums: list[Parts] = [{}, {}, {}, {}]
+    """Money that lapses; money that does not; what is spent before what is still to be spent.
+
+    Then narrow money first; then little match, gifts first.
+    """
+    sums: list[Parts] = [{}, {}, {}, {}, {}]
     order = ranks(classes)
     for fund, unknown in spent(program):
         sums[classes.funds[fund].kind in STEADY][unknown] = 1
-        sums[2][unknown] = -order[fund]
+        sums[3][unknown] = -order[fund]
+    if any(bucket.forecast for bucket in classes.buckets):
+        sums[2] = {
+            unknown: 1
+            for (number, _), unknown in program.charge.items()
+            if not classes.buckets[number].forecast
+        }
     for (number, _), unknown in program.match.items():
         flow = classes.flows[number]
-        sums[3][unknown] = -2 if flow.kind else -3 if flow.payer == NOBODY else -4
-    sums[3].update(dict.fromkeys(program.overhead.values(), -1))
+        sums[4][unknown] = -2 if flow.kind else -3 if flow.payer == NOBODY else -4
+    sums[4].update(dict.fromkeys(program.overhead.values(), -1))
     return sums
 
 
