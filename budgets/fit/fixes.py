@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from budgets import engine
 from budgets.engine import best as optimum
+from budgets.engine.best.explain import mend
 from budgets.fit.best import BestFit
 from budgets.models import PaperKind
 
-ENOUGH_QUOTES = 9
 ASKS = {  # what the artist does about a rule that asks for something
     "reason_needed": "write why it was necessary and its price fair",
     "quotes_needed": "attach the quotes",
@@ -38,21 +38,15 @@ def fixes_of(found: BestFit, expense: engine.Expense) -> list[Fix]:
 
 def fix_of(expense: engine.Expense, refusals: Iterable[engine.Refusal]) -> Fix | None:
     """What answers all of the refusals; None where nothing does, or nothing has to."""
-    words, mended = list[str](), expense
-    for refusal in refusals:
-        if not engine.RULES[refusal.code].mendable:
-            return None
-        mended = mend(mended, refusal)
-        words += asked(refusal)
-    return Fix(words=tuple(dict.fromkeys(words)), mended=mended) if words else None
+    refusals = tuple(refusals)
+    if not refusals or not all(mendable(refusal) for refusal in refusals):
+        return None
+    words = [word for refusal in refusals for word in asked(refusal)]
+    return Fix(words=tuple(dict.fromkeys(words)), mended=mend(expense, refusals))
 
 
-def mend(expense: engine.Expense, refusal: engine.Refusal) -> engine.Expense:
-    if isinstance(refusal.actual, frozenset):
-        return replace(expense, papers=expense.papers | refusal.actual)
-    if refusal.code == "quotes_needed":
-        return replace(expense, quotes=ENOUGH_QUOTES)
-    return replace(expense, reasoned=True)
+def mendable(refusal: engine.Refusal) -> bool:
+    return refusal.code in engine.RULES and engine.RULES[refusal.code].mendable
 
 
 def asked(refusal: engine.Refusal) -> list[str]:
@@ -64,14 +58,8 @@ def asked(refusal: engine.Refusal) -> list[str]:
 
 def worth(found: BestFit, fix: Fix) -> int:
     """Cents that the funds would pay more."""
-    expenses = tuple(
-        fix.mended if item.key == fix.mended.key else item for item in found.problem.expenses
-    )
-    return max(0, solved(replace(found.problem, expenses=expenses)) - found.fit.used)
-
-
-def solved(problem: optimum.Problem) -> int:
+    changed = optimum.mended(found.problem, fix.mended)
     try:
-        return optimum.best_fit(problem).used
+        return max(0, optimum.worth(found.problem, found.fit, changed))
     except optimum.BestError:
         return 0

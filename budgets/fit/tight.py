@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from budgets import engine
 from budgets.engine import best as optimum
 
-LOOKED_AT = 12  # expenses that are tried with one cent more
-MATCH, CASH = "match", "match_cash"
+LOOKED_AT = 12  # of what is left to pay, the largest
+NO_GAIN = "no_gain"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,21 +22,28 @@ class Obstacle:
 
     code: str
     sentence: str
+    todo: str
     cents: int
     outright: bool
 
 
 def obstacles(problem: optimum.Problem, fit: optimum.Fit, fund: engine.Fund) -> list[Obstacle]:
-    """The largest first; none when nothing is left to pay."""
-    sums, words = Counter[tuple[str, bool]](), dict[tuple[str, bool], str]()
+    """The largest first, those that more money could move before all; none when all is paid."""
+    explainer, sums = optimum.Explainer(problem, fit), Counter[str]()
+    kept: dict[str, Obstacle] = {}
     for expense, left in left_to_pay(problem, fit):
-        barred = bool(engine.bars(fund, expense))
-        for code, sentence in in_the_way(problem, fit, fund, expense):
-            sums[code, barred] += left
-            words.setdefault((code, barred), sentence)
+        for row in in_the_way(explainer, fund, expense):
+            kept.setdefault(row.code, row)
+            sums[row.code] += left
     found = [
-        Obstacle(code=key[0], sentence=words[key], cents=sums[key], outright=key[1])
-        for key in words
+        Obstacle(
+            code=row.code,
+            sentence=row.sentence,
+            todo=row.todo,
+            cents=sums[row.code],
+            outright=row.outright,
+        )
+        for row in kept.values()
     ]
     return sorted(found, key=lambda row: (row.outright, -row.cents, row.code))
 
@@ -49,30 +56,18 @@ def left_to_pay(problem: optimum.Problem, fit: optimum.Fit) -> Iterator[tuple[en
 
 
 def in_the_way(
-    problem: optimum.Problem, fit: optimum.Fit, fund: engine.Fund, expense: engine.Expense
-) -> list[tuple[str, str]]:
+    explainer: optimum.Explainer, fund: engine.Fund, expense: engine.Expense
+) -> list[Obstacle]:
     """The rules that keep one more cent of the expense off the fund."""
-    barred = engine.bars(fund, expense, symbol=problem.symbol)
+    barred = engine.bars(fund, expense, symbol=explainer.symbol)
     if barred:
-        return [(reason.code, reason.rule) for reason in barred]
-    more = engine.Share(expense=expense, fund=fund.key, cents=1)
-    own = {**fit.own, expense.key: fit.own.get(expense.key, 0) - 1}
-    tried = replace(fit, shares=(*fit.shares, more), own=own)
-    plenty = match_at_hand(problem, tried, fund)
+        return [obstacle(row.code, row.rule, "", outright=True) for row in barred]
     return [
-        (found.code, found.sentence.removeprefix(f"{fund.name}: "))
-        for found in optimum.check(problem, tried)
-        if found.fund == fund.key and found.cents > 0 and found.code not in plenty
+        obstacle(row.code, row.sentence.removeprefix(f"{fund.name}: "), row.todo, outright=False)
+        for row in explainer.of_fund(fund, expense)
+        if row.code != NO_GAIN
     ]
 
 
-def match_at_hand(
-    problem: optimum.Problem, tried: optimum.Fit, fund: engine.Fund
-) -> frozenset[str]:
-    """The rules of match that are no obstacle: more of it is there and was not needed."""
-    match = engine.match_of(fund, problem.total)
-    charged = tried.charged[fund.key] + tried.indirect.get(fund.key, 0)
-    most, cash = engine.match_found(fund, problem.taking_part, tried.shares, funds=problem.sources)
-    enough = most >= engine.match_needed(match, charged)
-    in_cash = cash >= engine.cash_needed(match, charged)
-    return frozenset([MATCH] * enough + [CASH] * in_cash)
+def obstacle(code: str, sentence: str, todo: str, *, outright: bool) -> Obstacle:
+    return Obstacle(code=code, sentence=sentence, todo=todo, cents=0, outright=outright)

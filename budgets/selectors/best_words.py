@@ -83,7 +83,8 @@ def why(found: BestFit, row: FundFit) -> str:
     first = kept[0]
     if first.outright:
         return f"The {say(first.cents)} that is left to pay is not for it. {first.sentence}"
-    return f"{first.sentence} It stands in the way of {say(first.cents)} that is left to pay."
+    stands = f"It stands in the way of {say(first.cents)} that is left to pay."
+    return f"{first.sentence} {stands} {first.todo}".strip()
 
 
 def match_words(found: BestFit, row: FundFit) -> list[str]:

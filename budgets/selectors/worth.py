@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.urls import reverse
 
 from budgets import engine
+from budgets.engine import best as optimum
 from budgets.fit.best import BestFit
 from budgets.fit.fixes import Fix, fix_of, fixes_of, worth
 from budgets.fit.tight import in_the_way
@@ -128,9 +129,9 @@ def says(found: BestFit, source: engine.Fund, value: engine.Expense, pays: int) 
         return "It may; at best another fund pays it, and this one keeps its money for other costs."
     if not room_of(found, source):
         return "It may, and its award is used up by other costs. More of it here is less there."
-    blocks = in_the_way(found.problem, found.fit, source, value)
+    blocks = in_the_way(optimum.Explainer(found.problem, found.fit), source, value)
     if blocks:
-        return " ".join(sentence for _, sentence in blocks)
+        return " ".join(f"{row.sentence} {row.todo}".strip() for row in blocks)
     return "It may, and would then pay less of something else: nothing is gained."
 
 
