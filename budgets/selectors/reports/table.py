@@ -57,6 +57,10 @@ class Cell:
         return self.value if isinstance(self.value, tuple) else ()
 
     @property
+    def is_day(self) -> bool:
+        return self.column.kind is Kind.DAY
+
+    @property
     def is_below(self) -> bool:
         return self.column.warns and isinstance(self.value, int) and self.value < 0
 
