@@ -12,8 +12,9 @@ from budgets.engine.best.lp import Relaxed
 from budgets.engine.best.program import Parts, Program
 
 WINDOWS = (3, 8, 40, 400)
-EFFORT = 4.0  # deterministic time of one search
-
+EFFORT = 2.0  # deterministic time of one search
+PROOF = 0.5  # of the search for one cent more, in programs of so many unknowns
+PROVABLE = 600
 NEAR = 1e-5
 PACKED = 1 << 50  # objectives are searched together as long as they fit a whole number
 TINY = 400  # the sum of all ends of a program that is searched as a whole
@@ -57,22 +58,34 @@ def widen(program: Program, relaxed: Relaxed, most: int, nearest: Whole | None) 
     """Wider and wider, until the bound is reached; then the later objectives there."""
     best, where = nearest, fractions_only(program, relaxed)
     first = program.objectives[0]
+    if nearest is not None and nearest.objective(first) >= most:
+        return later(program, relaxed, around(program, relaxed, WINDOWS[0]), nearest)
     for width in WINDOWS:
+        if best is not None and (best.proven or best.objective(first) >= most):
+            break
         window = around(program, relaxed, width)
         found = search(program, window, [first], hint=relaxed)
         if found is not None and (best is None or found.objective(first) > best.objective(first)):
             best, where = found, window
-        elif found is not None and best is not None and found.proven:
-            best = replace(best, proven=True)
-        if best is not None and (best.proven or best.objective(first) >= most):
-            break
+        elif found is not None and best is not None:
+            best = replace(best, proven=found.proven)
     if best is None:
         return search(program, everything(program), program.objectives, hint=None) or zero(program)
-    return (
-        best
-        if nearest is not None and best.values == nearest.values
-        else later(program, relaxed, where, best)
-    )
+    if not best.proven and best.objective(first) < most and len(program.upper) <= PROVABLE:
+        best, where = prove(program, best, where)
+    unchanged = nearest is not None and best.values == nearest.values
+    return best if unchanged else later(program, relaxed, where, best)
+
+
+def prove(program: Program, best: Whole, window: Window) -> tuple[Whole, Window]:
+    """Look anywhere for one cent more: it is found, or there is none, or the time is up."""
+    first = program.objectives[0]
+    model = Model(program, everything(program), effort=PROOF)
+    model.at_least(first, best.objective(first) + 1)
+    values, done = model.most(first)
+    if values is not None:
+        return Whole(values, done), everything(program)
+    return replace(best, proven=done), window
 
 
 def later(program: Program, relaxed: Relaxed, window: Window, best: Whole) -> Whole:
@@ -138,12 +151,12 @@ def rounded(relaxed: Relaxed | None) -> list[int]:
 class Model:
     """The rows, for what may move; the rest is a constant."""
 
-    def __init__(self, program: Program, window: Window) -> None:
+    def __init__(self, program: Program, window: Window, effort: float = EFFORT) -> None:
         from ortools.sat.python import cp_model
 
         self.window, self.solver, self.model = window, cp_model.CpSolver(), cp_model.CpModel()
         self.good = (cp_model.OPTIMAL, cp_model.FEASIBLE)
-        self.optimal = cp_model.OPTIMAL
+        self.optimal, self.none = cp_model.OPTIMAL, cp_model.INFEASIBLE
         self.moving: dict[int, Any] = {
             key: self.model.new_int_var(0, high - low, "")
             for key, (low, high) in enumerate(window)
@@ -156,7 +169,7 @@ class Model:
             self._whole(choices)
         parameters = self.solver.parameters
         parameters.num_workers, parameters.random_seed = 1, 0
-        parameters.max_deterministic_time = EFFORT
+        parameters.max_deterministic_time = effort
 
     def _whole(self, choices: list[tuple[int, int]]) -> None:
         """At most one of the unknowns, and that as a whole. For a window that is everything."""
@@ -212,12 +225,13 @@ class Model:
                 self.model.add_hint(unknown, min(max(values[key], low), high) - low)
 
     def most(self, parts: Parts) -> tuple[list[int] | None, bool]:
+        """The best values, and whether it is certain that there are none better."""
         if not self.moving:
             return [low for low, _ in self.window], True
         self.model.maximize(self._split(parts)[0])
         status = self.solver.solve(self.model)
         if status not in self.good:
-            return None, False
+            return None, status == self.none
         values = [low for low, _ in self.window]
         for key, unknown in self.moving.items():
             values[key] += self.solver.value(unknown)

@@ -200,14 +200,16 @@ def most_claimed(
     tiny: Tiny, fund: TinyFund, rows: dict[Key, int], cash: int, kind: int
 ) -> int | None:
     """The most that a fund that pays these cents pays with its overhead; None breaks a rule."""
-    by = {name: 0 for name in CATEGORIES}
+    by = dict.fromkeys(CATEGORIES, 0)
     for (name, _), cents in rows.items():
         by[name] += cents
     if not fixed_limits(tiny, fund, by):
         return None
     direct = sum(by.values())
     overhead = fund.overhead * overhead_base(fund, rows) // 10_000
-    fits = [direct + more for more in range(overhead + 1) if keeps(fund, by, direct + more, cash, kind)]
+    fits = [
+        direct + more for more in range(overhead + 1) if keeps(fund, by, direct + more, cash, kind)
+    ]
     return max(fits, default=None)
 
 

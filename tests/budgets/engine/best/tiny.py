@@ -39,42 +39,55 @@ def random_expense(rng: random.Random) -> TinyExpense:
 
 
 def random_fund(rng: random.Random) -> TinyFund:
-    def often(chance: float) -> bool:
-        return rng.random() < chance
+    def some(most: int = 2) -> frozenset[str]:
+        return frozenset(rng.sample(CATEGORIES, rng.randint(1, most)))
 
-    def some() -> frozenset[str]:
-        return frozenset(rng.sample(CATEGORIES, rng.randint(1, 2)))
-
-    values: dict[str, Any] = {"award": rng.randint(1, 9), "federal": often(0.3)}
-    values |= {"steady": often(0.15), "papers": often(0.3), "pool": rng.choice(("", "", "city"))}
-    if often(0.25):
-        values["allowed"] = some()
-    if often(0.15):
-        values["barred"] = frozenset(rng.sample(CATEGORIES, 1))
-    if often(0.1):
-        values["match_only"] = frozenset(rng.sample(CATEGORIES, 1))
-    if often(0.5):
-        values["match"] = rng.choice(((1, 1), (1, 2), (1, 3), (2, 1), (3, 7)))
-        values |= {"kind": often(0.7), "cash": rng.choice((0, 0, 5000, 3333))}
-        values["kind_most"] = rng.choice((10_000, 10_000, 2500, 5000))
-    if often(0.3):
-        values["caps"] = ((some(), rng.randint(0, 4)),)
-    if often(0.2):
-        values["claimed_caps"] = ((rng.choice(CATEGORIES), rng.choice((1500, 2500, 5000))),)
-    if often(0.15):
-        values["floors"] = ((rng.choice(CATEGORIES), rng.choice((1500, 3000, 5000))),)
-    if often(0.15):
-        values["total_cap"] = (rng.choice(CATEGORIES), rng.choice((1500, 2500)))
-    if often(0.25):
-        values["budget"] = tuple(rng.randint(0, 4) for _ in CATEGORIES)
-        values["tolerance"] = (rng.choice(("total", "line")), rng.choice((0, 1000, 2500)))
-    if often(0.25):
-        values["overhead"] = rng.choice((1500, 5000, 10_000))
-        values["no_overhead"] = frozenset(rng.sample(CATEGORIES, rng.randint(0, 1)))
-        values["partner_most"] = rng.choice((None, 1, 2))
-    if often(0.2):
-        values["per_hour"] = rng.randint(0, 3)
+    offered: tuple[tuple[float, dict[str, Any]], ...] = (
+        (0.3, {"federal": True}),
+        (0.15, {"steady": True}),
+        (0.3, {"papers": True}),
+        (0.3, {"pool": "city"}),
+        (0.25, {"allowed": some()}),
+        (0.15, {"barred": some(1)}),
+        (0.1, {"match_only": some(1)}),
+        (0.5, random_match(rng)),
+        (0.3, {"caps": ((some(), rng.randint(0, 4)),)}),
+        (0.2, {"claimed_caps": ((rng.choice(CATEGORIES), rng.choice((1500, 2500, 5000))),)}),
+        (0.15, {"floors": ((rng.choice(CATEGORIES), rng.choice((1500, 3000, 5000))),)}),
+        (0.15, {"total_cap": (rng.choice(CATEGORIES), rng.choice((1500, 2500)))}),
+        (0.25, random_budget(rng)),
+        (0.25, random_overhead(rng)),
+        (0.2, {"per_hour": rng.randint(0, 3)}),
+    )
+    values: dict[str, Any] = {"award": rng.randint(1, 9)}
+    for chance, given in offered:
+        if rng.random() < chance:
+            values |= given
     return TinyFund(**values)
+
+
+def random_match(rng: random.Random) -> dict[str, Any]:
+    return {
+        "match": rng.choice(((1, 1), (1, 2), (1, 3), (2, 1), (3, 7))),
+        "kind": rng.random() < 0.7,
+        "cash": rng.choice((0, 0, 5000, 3333)),
+        "kind_most": rng.choice((10_000, 10_000, 2500, 5000)),
+    }
+
+
+def random_budget(rng: random.Random) -> dict[str, Any]:
+    return {
+        "budget": tuple(rng.randint(0, 4) for _ in CATEGORIES),
+        "tolerance": (rng.choice(("total", "line")), rng.choice((0, 1000, 2500))),
+    }
+
+
+def random_overhead(rng: random.Random) -> dict[str, Any]:
+    return {
+        "overhead": rng.choice((1500, 5000, 10_000)),
+        "no_overhead": frozenset(rng.sample(CATEGORIES, rng.randint(0, 1))),
+        "partner_most": rng.choice((None, 1, 2)),
+    }
 
 
 def problem_of(tiny: Tiny, **policy: Any) -> Problem:
