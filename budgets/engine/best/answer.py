@@ -8,7 +8,8 @@ from budgets.engine.best.classes import Classes, classify
 from budgets.engine.best.exact import Whole, settle
 from budgets.engine.best.mend import barred_locks, loosen, strictly
 from budgets.engine.best.problem import BestError, Finding, Fit, LocksBreak, Problem
-from budgets.engine.best.program import Program, program_of
+from budgets.engine.best.program import Program
+from budgets.engine.best.rows import program_of
 from budgets.engine.best.spread import fit_of, locked_use
 
 

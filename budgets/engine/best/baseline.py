@@ -4,11 +4,13 @@ from collections import Counter
 from dataclasses import replace
 from enum import StrEnum
 
+from budgets.engine.best.aims import ranks
 from budgets.engine.best.answer import solve_program
 from budgets.engine.best.classes import Classes, classify
 from budgets.engine.best.locks import NOBODY
 from budgets.engine.best.problem import Fit, Problem
-from budgets.engine.best.program import Program, program_of, ranks
+from budgets.engine.best.program import Program
+from budgets.engine.best.rows import program_of
 from budgets.engine.best.spread import fit_of
 from budgets.engine.best.terms import Asked, filter_of
 from budgets.engine.model import Row, Sum

@@ -161,9 +161,9 @@ class Checker:
             if fund in self.funds and expense not in shrunk and shares[expense, fund] < cents:
                 yield self.found("locked", "Less than what is claimed.", fund, expense)
         match, asked = matched(self.fit.counted), matched(self.problem.locked_match)
-        twice = {(one.expense, one.fund) for one in self.fit.findings}
+        twice = {one.expense for one in self.fit.findings if one.code == "counted_once"}
         for key, cents in asked.items():
-            known = key[1] in self.funds and key[0] not in shrunk and key[:2] not in twice
+            known = key[1] in self.funds and key[0] not in shrunk | twice
             if known and match[key] < cents:
                 yield self.found("locked", "Less match than what is claimed.", key[1], key[0])
 
