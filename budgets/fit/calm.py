@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from budgets import engine
 from budgets.engine import best as optimum
@@ -12,23 +13,61 @@ from budgets.fit.books import Books
 from budgets.models import Fund
 
 TRIES = 8  # each is another solution
+Shares = Sequence[engine.Share]
+Match = Sequence[engine.Counted]
+NONE: Match = ()
+Row = TypeVar("Row")
+Held = TypeVar("Held", engine.Share, engine.Counted)
+Key = TypeVar("Key", bound=tuple[str, ...])
 
 
 def calmest(problem: optimum.Problem, fit: optimum.Fit, books: Books) -> optimum.Fit:
-    """Hold fast what is charged now, fund by fund, as long as nothing is lost by it."""
-    groups = [now for now in sound_now(books) if now]
-    everything = [share for now in groups for share in now]
-    kept: list[engine.Share] = []
-    for more in [everything, *groups][:TRIES]:
+    """Hold fast what is charged now, then what counts as match, as long as nothing is lost."""
+    kept: Shares = []
+    groups = sound_now(books)
+    for more in wholly_then_in_parts(groups):
         found = holding(problem, [*kept, *more])
         if found is not None and as_good(found, fit):
             fit, kept = found, [*kept, *more]
-            if len(kept) == len(everything):
+            if len(kept) == sum(map(len, groups)):
+                break
+    return calm_match(problem, fit, books, kept)
+
+
+def calm_match(
+    problem: optimum.Problem, fit: optimum.Fit, books: Books, shares: Shares
+) -> optimum.Fit:
+    kept: Match = []
+    rows = counted_now(books, shares)
+    for more in wholly_then_in_parts(rows):
+        found = holding(problem, shares, [*kept, *more])
+        if found is not None and as_good(found, fit):
+            fit, kept = found, [*kept, *more]
+            if len(kept) == sum(map(len, rows)):
                 break
     return fit
 
 
-def sound_now(books: Books) -> list[list[engine.Share]]:
+def wholly_then_in_parts(groups: Sequence[Sequence[Row]]) -> list[list[Row]]:
+    """All at once first: mostly that does it."""
+    filled = [list(group) for group in groups if group]
+    whole = [row for group in filled for row in group]
+    parts = filled if len(filled) > 1 else []
+    return [group for group in [whole, *parts][:TRIES] if group]
+
+
+def counted_now(books: Books, shares: Shares) -> list[Match]:
+    """What counts for each award now, as far as those who pay it go on paying it."""
+    paid = {(share.expense.key, share.fund): share.cents for share in shares}
+    held = [
+        row
+        for row in books.counted_values
+        if not row.payer or paid.get((row.expense.key, row.payer), 0) >= row.cents
+    ]
+    return [[row for row in held if row.fund == str(fund.pk)] for fund in books.funds]
+
+
+def sound_now(books: Books) -> list[Shares]:
     """What each funder pays now of what it may pay: no rule bars it by itself."""
     rows = books.share_values
     return [
@@ -47,22 +86,35 @@ def sound(books: Books, fund: Fund, share: engine.Share) -> bool:
     return not engine.bars(value, expense) and share.cents <= engine.eligible(value, expense)
 
 
-def holding(problem: optimum.Problem, shares: Sequence[engine.Share]) -> optimum.Fit | None:
-    """The best fit that lowers none of the shares; None where rules forbid them."""
-    least = {(share.expense.key, share.fund): share for share in [*shares, *problem.locked]}
-    for share in shares:
-        key = (share.expense.key, share.fund)
-        if share.cents > least[key].cents:
-            least[key] = share
+def holding(problem: optimum.Problem, shares: Shares, match: Match = NONE) -> optimum.Fit | None:
+    """The best fit that lowers nothing of this; None where rules forbid it."""
+    paid = {(row.expense.key, row.fund): row for row in problem.locked}
+    counts = {(row.expense.key, row.fund, row.payer): row for row in problem.locked_match}
+    for row in shares:
+        larger(paid, (row.expense.key, row.fund), row)
+    for part in match:
+        larger(counts, (part.expense.key, part.fund, part.payer), part)
+    held = replace(problem, locked=tuple(paid.values()), locked_match=tuple(counts.values()))
     try:
-        return optimum.best_fit(replace(problem, locked=tuple(least.values())))
+        return optimum.best_fit(held)
     except optimum.BestError:
         return None
+
+
+def larger(least: dict[Key, Held], key: Key, row: Held) -> None:
+    if key not in least or row.cents > least[key].cents:
+        least[key] = row
 
 
 def as_good(found: optimum.Fit, fit: optimum.Fit) -> bool:
     return (
         found.used >= fit.used
-        and found.steady <= fit.steady
+        and found.steady >= fit.steady
+        and of_spent(found) >= of_spent(fit)
         and len(found.findings) <= len(fit.findings)
     )
+
+
+def of_spent(fit: optimum.Fit) -> int:
+    """Cents charged of what is spent, not only planned."""
+    return sum(share.cents for share in fit.shares if not share.expense.forecast)

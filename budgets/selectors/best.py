@@ -113,6 +113,7 @@ class BestSheet:
     bound: str
     beside: str
     may_accept: bool
+    offered: bool  # whether a fund is offered and not signed
 
 
 def best_sheet(found: BestFit, part: Part | None = None) -> BestSheet:
@@ -133,6 +134,7 @@ def best_sheet(found: BestFit, part: Part | None = None) -> BestSheet:
         lately=list(AcceptedFit.objects.filter(project=project)[:LATELY]),
         bound=bound(found),
         beside=beside(found),
+        offered=any(fund.status == FundStatus.OFFERED for fund in found.books.funds),
         may_accept=found.wish.may_be_accepted and bool(getattr(project, "can_change", False)),
     )
 

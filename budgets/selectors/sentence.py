@@ -65,8 +65,8 @@ def without_fund(project: Project, bills: list[ExpenseRow]) -> list[Finding]:
     return [
         Finding(
             f"{total} of receipts {'has' if len(waiting) == 1 else 'have'} no fund yet",
-            "Share out the first",
-            expense_url(project, waiting[0]),
+            "See which fund should pay what",
+            reverse("budgets:best", args=[project.pk]),
         )
     ]
 

@@ -286,3 +286,13 @@ def test_what_is_spent_goes_before_what_is_still_to_be_spent(project):
     found = best(project, TODAY)
     assert found.after[bill.pk].shares == {board.pk: 20_000}
     assert [row.cents for row in found.forecasts] == [60_000]
+
+
+def test_what_counts_as_match_stays_where_it_is_as_long_as_nothing_is_lost(project):
+    board = fund(project, "Arts board", award_cents=20_000)
+    rule(board, "match", numerator=1, denominator=1)
+    paint, cloth, thread = (expense(project, 20_000) for _ in range(3))
+    share(paint, board, 20_000)
+    for part in (cloth, thread):
+        counted(part, board, 10_000)
+    assert best(project, TODAY, ACTUAL).changes == ()

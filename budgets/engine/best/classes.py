@@ -50,6 +50,7 @@ class Flow:
     kind: bool
     awards: Places
     patterns: tuple[int, ...]
+    forecast: bool
     fixed: int = 0
     buckets: list[int] = field(default_factory=list)
     locked: Counter[str] = field(default_factory=Counter)
@@ -178,14 +179,16 @@ class Maker:
         found: dict[Key, Flow] = {}
         for number, bucket in enumerate(buckets):
             for payer in (NOBODY, *bucket.funds):
-                flow = self._flow(found, payer, False, bucket.awards, bucket.patterns)
+                flow = self._flow(
+                    found, payer, False, bucket.awards, bucket.patterns, bucket.forecast
+                )
                 if flow is not None:
                     flow.buckets.append(number)
         for place, payer, cents in self._fixed():
             item = self.expenses[place]
             pattern = self.patterns.of(item.category, item.day)
             awards = self._awards(place)
-            flow = self._flow(found, payer, item.in_kind, awards, pattern)
+            flow = self._flow(found, payer, item.in_kind, awards, pattern, item.forecast)
             if flow is not None:
                 flow.fixed += cents
                 flow.places[place] = flow.places.get(place, 0) + cents
@@ -211,13 +214,15 @@ class Maker:
         kind: bool,
         awards: Places,
         patterns: tuple[int, ...],
+        forecast: bool,
     ) -> Flow | None:
         fits = tuple(award for award in awards if kind or award in self.payers[payer])
         fits = fits if not kind or self.payers.get(-2) else ()
         if not fits:
             return None
         told = tuple(patterns[award] & self.asked[award].matches for award in fits)
-        return found.setdefault((payer, kind, fits, told), Flow(payer, kind, fits, patterns))
+        made = Flow(payer, kind, fits, patterns, forecast)
+        return found.setdefault((payer, kind, fits, told, forecast), made)
 
 
 def payers_of(
