@@ -6,7 +6,7 @@ from datetime import date
 
 from django.urls import reverse
 
-from budgets import fit
+from budgets import fit, flow
 from budgets.models import AcceptedFit, FundStatus
 from budgets.selectors.expenses import NO_RECEIPT, OPEN, has_receipt
 from budgets.selectors.funds import FundRow, fund_rows
@@ -59,6 +59,23 @@ def loose_ends(books: fit.Books, url: str) -> list[PanelRow]:
         text = f"{plural(bare, 'expense')} without a receipt"
         found.append(PanelRow(text=text, url=f"{url}?show={NO_RECEIPT}", level=Level.NEAR))
     return found
+
+
+@hooks.overview.register("budgets.cash", place=42)
+def cash_panel(project: Project, today: date) -> Panel | None:
+    """How low the balance gets; nothing while no money is known to move."""
+    found = flow.cash_of(flow.read(project, today))
+    low = found.ahead.lowest
+    if low is None:
+        return None
+    currency, url = project.currency, reverse("budgets:cash", args=[project.pk])
+    row = PanelRow(
+        text=f"Lowest on {day(low.day)}: {money(found.low, currency)}",
+        detail=f"{money(found.bridge, currency)} must be bridged" if found.bridge else "",
+        url=url,
+        level=Level.BROKEN if found.bridge else Level.HOLDS,
+    )
+    return Panel(title="Cash", rows=(row,), empty="", url=url)
 
 
 @hooks.overview.register("budgets.quotes", place=45)

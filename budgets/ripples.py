@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from django.db.models import Q, Sum
 from django.urls import reverse
 
+from budgets import flow
 from budgets.models import Fund, FundKind, FundStatus
 from budgets.selectors.quotes.expiring import quote_ripples
 from budgets.selectors.quotes.listing import request_rows
@@ -55,6 +56,33 @@ def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripp
     )
     bills = bills_to_come(project, after)
     return [r for fund in funds if fund.period_end and (r := late_ripple(fund, funds, bills))]
+
+
+@hooks.ripples.register("budgets.cash", place=38)
+def lowest_cash(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    """The lowest balance from today on, before and after; nothing when it stays what it is."""
+    ground = flow.read(project, after.today, before)
+    was, then = flow.cash_of(ground), flow.cash_of(ground.on(after))
+    low = then.ahead.lowest
+    if low is None or (then.low, low) == (was.low, was.ahead.lowest):
+        return []
+    currency = project.currency
+    there = f"would be lowest on {day(low.day)}, {money(then.low, currency)}"
+    says = f"{there} instead of {money(was.low, currency)}"
+    if then.bridge:
+        says += f": {money(then.bridge, currency)} to bridge"
+    return [
+        Ripple(
+            level=Level.BROKEN if then.bridge > was.bridge else cash_level(then),
+            subject="Cash",
+            says=f"{says}.",
+            url=reverse("budgets:cash", args=[project.pk]),
+        )
+    ]
+
+
+def cash_level(found: flow.Cash) -> Level:
+    return Level.NEAR if found.bridge else Level.HOLDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

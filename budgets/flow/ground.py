@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -11,13 +11,13 @@ from functools import cached_property
 from budgets.engine import best as optimum
 from budgets.fit import Books
 from budgets.fit import read as read_books
-from budgets.fit.best import best
 from budgets.fit.forecast import Forecast, forecasts
+from budgets.fit.planned import days_of, forecast_value
+from budgets.fit.problem import problem_of
+from budgets.fit.wish import Wish
 from budgets.models import CashBook, Claim, ClaimState, Income, Milestone
 from projects.hooks import PlanDays
 from projects.models import Project
-from schedules import plan
-from schedules.engine import ScheduleError
 from suppliers.models import Order, OrderState
 
 
@@ -76,17 +76,17 @@ class Ground:
 
 def read(project: Project, today: date, days: PlanDays | None = None) -> Ground:
     """Everything in a fixed number of queries; one best fit tells who pays what is to come."""
-    days = days or days_of(project, today)
-    books, planned = shared_out(project, today)
-    orders = orders_of(project)
+    books, orders = read_books(project), orders_of(project)
+    days = days or days_of(books, today)
+    to_come = forecasts(books, days, today, orders=orders)
     return Ground(
         books=books,
         today=today,
         days=days,
         book=book_of(books),
         orders=orders,
-        forecasts=forecasts(books, days, today, orders=orders),
-        planned=planned,
+        forecasts=to_come,
+        planned=shared_out(books, to_come),
         claims=tuple(
             Claim.objects.filter(fund__project=project)
             .exclude(state__in=(ClaimState.DRAFT, ClaimState.REFUSED))
@@ -99,20 +99,18 @@ def read(project: Project, today: date, days: PlanDays | None = None) -> Ground:
     )
 
 
-def days_of(project: Project, today: date) -> PlanDays | None:
+def shared_out(books: Books, to_come: Iterable[Forecast]) -> dict[str, Counter[int]]:
+    """Who would pay what is still to be spent; nobody where no fit can be told."""
+    problem = problem_of(books, Wish(), [forecast_value(row) for row in to_come])
     try:
-        return plan.look(project, today).days
-    except ScheduleError:
-        return None
-
-
-def shared_out(project: Project, today: date) -> tuple[Books, dict[str, dict[int, int]]]:
-    """The books, and who would pay what is still to be spent; nobody where no fit can be told."""
-    try:
-        found = best(project, today)
+        shares = optimum.best_fit(problem).shares
     except optimum.BestError:
-        return read_books(project), {}
-    return found.books, {key: dict(cents) for key, cents in found.planned_of.items()}
+        return {}
+    found: dict[str, Counter[int]] = {}
+    for share in shares:
+        if share.expense.forecast:
+            found.setdefault(share.expense.key, Counter())[int(share.fund)] += share.cents
+    return found
 
 
 def orders_of(project: Project) -> tuple[Order, ...]:

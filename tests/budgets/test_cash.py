@@ -8,6 +8,7 @@ import pytest
 
 from budgets import flow
 from budgets.models import CashBook, Claim, ClaimShare, Credit, Income, Milestone
+from budgets.ripples import lowest_cash
 from schedules import plan
 from tests.budgets.factories import HTMX, expense, fund, line, order, rule, share, url
 from tests.factories import TODAY, KeyDateFactory, TaskFactory
@@ -197,3 +198,38 @@ def test_a_wrong_start_is_answered_beside_its_field(partner, project, wrong, say
 def test_an_empty_project_says_so(reader, project):
     page = reader.get(url("cash", project)).content.decode()
     assert "nothing is known to come or to go" in page
+
+
+def slipped(project, task, days: int) -> list[str]:
+    """What the ripples say of the cash when a task takes that long."""
+    plan.recompute(project, TODAY)
+    before = plan.look(project, TODAY).days
+    task.days = days
+    task.save()
+    after = plan.look(project, TODAY).days
+    return [f"{r.level.value}: {r.says}" for r in lowest_cash(project, before, after)]
+
+
+def test_a_late_delivery_moves_the_lowest_day_in_the_slip_preview(project):
+    frame = line(project, "Frame", category="fabrication", planned_cents=600_000)
+    made = order(project, 600_000, paid_from=frame)
+    weld = TaskFactory(project=project, name="Weld lantern frame", days=5, order=made)
+    assert slipped(project, weld, 10) == [
+        "near: would be lowest on Fri 14 Mar, −$6,000 instead of −$6,000: $6,000 to bridge."
+    ]
+
+
+def test_a_slip_that_pays_the_maker_after_the_money_comes_helps(project):
+    traders = fund(project, "Mill Lane Traders sponsorship", kind="sponsor", award_cents=600_000)
+    rule(traders, "paid_ahead", basis_points=10_000, lag_days=7)
+    frame = line(project, "Frame", category="fabrication", planned_cents=600_000)
+    made = order(project, 600_000, paid_from=frame)
+    weld = TaskFactory(project=project, name="Weld lantern frame", days=3, order=made)
+    assert slipped(project, weld, 10) == [
+        "holds: would be lowest on Mon 10 Mar, $0 instead of −$6,000."
+    ]
+
+
+def test_a_slip_that_moves_no_money_says_nothing_of_cash(project):
+    weld = TaskFactory(project=project, name="Weld lantern frame", days=3)
+    assert slipped(project, weld, 10) == []
