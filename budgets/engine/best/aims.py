@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from budgets.engine.best.classes import NOBODY, Classes
+from budgets.engine.best.classes import NOBODY, Classes, Flow
 from budgets.engine.best.problem import STEADY
 from budgets.engine.best.program import Parts, Program
 from budgets.engine.categories import CATEGORIES
@@ -17,7 +17,7 @@ from budgets.engine.rules.categories import (
 def objectives(program: Program, classes: Classes) -> list[Parts]:
     """Money that lapses; money that does not; what is spent before what is still to be spent.
 
-    Then narrow money first; then little match, gifts first.
+    Then narrow money first; then little match, gifts first, and none that is still to come.
     """
     sums: list[Parts] = [{}, {}, {}, {}, {}]
     order = ranks(classes)
@@ -31,10 +31,15 @@ def objectives(program: Program, classes: Classes) -> list[Parts]:
             if not classes.buckets[number].forecast
         }
     for (number, _), unknown in program.match.items():
-        flow = classes.flows[number]
-        sums[4][unknown] = -2 if flow.kind else -3 if flow.payer == NOBODY else -4
+        sums[4][unknown] = -dear(classes.flows[number])
     sums[4].update(dict.fromkeys(program.overhead.values(), -1))
     return sums
+
+
+def dear(flow: Flow) -> int:
+    """Which cents are match last: those that another award could need, or that are not there."""
+    rank = 2 if flow.kind else 3 if flow.payer == NOBODY else 4
+    return rank + 3 * flow.forecast
 
 
 def spent(program: Program) -> Iterable[tuple[int, int]]:
