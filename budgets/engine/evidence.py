@@ -10,7 +10,7 @@ LETTER, QUOTE, RECEIPT, TIMESHEET = "letter", "quote", "receipt", "timesheet"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gift:
-    """A gift as its records show it: `papers` counts them by kind, `legs` the trips written down."""
+    """A gift as its records show it: `papers` are counted by kind, `legs` are trips kept."""
 
     lines: tuple[Line, ...] = ()
     supervised: frozenset[str] = frozenset()  # keys of lines that name who saw the work

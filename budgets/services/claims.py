@@ -158,8 +158,8 @@ def fresh(made: Made) -> tuple[object, ...]:
 
 
 def lower_refunded(claim: Claim) -> None:
-    """What a claim takes back is no longer charged to the fund."""
-    for row in claim.shares.filter(cents__lt=0):
+    """What somebody takes back by hand is no longer charged; a refund lowered it already."""
+    for row in claim.shares.filter(cents__lt=0, credit=None):
         share = Share.objects.filter(expense=row.expense, fund=claim.fund).first()
         if share is None:
             continue

@@ -8,6 +8,7 @@ import pytest
 
 from budgets import fit
 from budgets.models import Credit, Share
+from budgets.services import claims
 from projects.models import LogEntry
 from tests.budgets.factories import (
     claim,
@@ -19,6 +20,7 @@ from tests.budgets.factories import (
     share,
     url,
 )
+from tests.factories import TODAY
 
 pytestmark = pytest.mark.django_db
 
@@ -74,9 +76,7 @@ def test_match_never_exceeds_what_its_payer_still_pays(partner, project, bill):
     assert found == {ward: 6_000, None: 4_000}
 
 
-def test_a_refund_after_a_claim_is_told_and_frees_what_is_no_longer_charged(
-    partner, project, bill
-):
+def test_a_refund_after_a_claim_is_told_and_frees_what_is_no_longer_charged(partner, project, bill):
     ward = fund(project, "Ward")
     share(bill, ward, 20_000)
     claim(ward, (bill, 20_000))
@@ -123,3 +123,36 @@ def test_a_refund_is_taken_out_again_and_no_share_grows_by_itself(partner, proje
     partner.post(url("credit-delete", project, Credit.objects.get().pk))
     assert not Credit.objects.exists()
     assert Share.objects.get().cents == 15_000
+
+
+def prepared(ward):
+    return claims.prepare_claim(
+        fund=ward, through=TODAY, final=False, kind="claim", today=TODAY, user=None
+    )
+
+
+def test_the_next_claim_takes_back_what_was_filed_too_much(partner, project, bill):
+    """200.00 claimed, 50.00 came back: the next claim corrects by 50.00, told once."""
+    ward = fund(project, "Ward")
+    share(bill, ward, 20_000)
+    claim(ward, (bill, 20_000))
+    add(partner, project, bill)
+    draft = prepared(ward)
+    row = draft.shares.get()
+    assert (row.cents, row.credit, row.corrects.cents) == (-5_000, Credit.objects.get(), 20_000)
+    claims.file_claim(claim=draft, filed_on=TODAY, expected_on=None, note="", user=None)
+    assert fit.read(project).locked == {(bill.pk, ward.pk): 15_000}
+    assert bill.shares.get().cents == 15_000
+    with pytest.raises(claims.Refused):
+        prepared(ward)
+
+
+def test_a_refund_of_what_was_not_claimed_yet_corrects_nothing(partner, project, bill):
+    ward = fund(project, "Ward")
+    share(bill, ward, 20_000)
+    claim(ward, (bill, 12_000))
+    bill.paid_on = bill.day
+    bill.save()
+    add(partner, project, bill)
+    draft = prepared(ward)
+    assert [row.cents for row in draft.shares.all()] == [3_000]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
 from budgets import engine
-from budgets.engine.claims import Amounts, Charged, Sorted, Why, amounts, give_back, sort_out
+from budgets.engine.claims import Amounts, Charged, Sorted, Why, amounts, sort_out
 from budgets.engine.paying import Payment, payment_of
 from budgets.fit import Books
 from budgets.models import (
@@ -195,29 +195,27 @@ class Made:
 
 
 def corrections(ledger: Ledger, through: date) -> Iterator[Correction]:
-    """Refunds on what this fund was asked for, each shared among all who paid, told once."""
-    rows = {row.pk: row for row in ledger.books.expenses}
+    """What this fund was asked for and no longer pays since money came back, told once.
+
+    A refund lowers the shares as soon as it is logged; what was filed above them is taken back.
+    """
     told = set(
         ClaimShare.objects.filter(claim__fund=ledger.fund, claim__state__in=LOCKING)
         .exclude(credit=None)
         .values_list("credit_id", flat=True)
     )
+    over = filed_above(ledger)
+    rows = {row.pk: row for row in ledger.books.expenses}
     for credit in ledger.books.credits:
-        claimed = ledger.books.locked.get((credit.expense_id, ledger.fund.pk), 0)
-        if credit.pk in told or credit.day > through or claimed <= 0:
+        part = min(credit.cents, over.get(credit.expense_id, 0))
+        if credit.pk in told or credit.day > through or part <= 0:
             continue
-        row = rows[credit.expense_id]
-        part = min(
-            claimed, give_back(credit.cents, paid_by(ledger.books, row))[str(ledger.fund.pk)]
-        )
-        if part:
-            yield Correction(expense=row, credit=credit, cents=-part)
+        over[credit.expense_id] -= part
+        yield Correction(expense=rows[credit.expense_id], credit=credit, cents=-part)
 
 
-def paid_by(books: Books, expense: Expense) -> Mapping[str, int]:
-    """Who paid an expense before anything came back; what no fund is charged is the artist's."""
-    found = {str(pk): cents for pk, cents in sorted(books.shares_of.get(expense.pk, {}).items())}
-    locked = {str(f): c for (pk, f), c in books.locked.items() if pk == expense.pk}
-    for key, cents in locked.items():
-        found[key] = max(found.get(key, 0), cents)
-    return {**found, "own": max(0, expense.cents - sum(found.values()))}
+def filed_above(ledger: Ledger) -> dict[int, int]:
+    """Cents by expense that filed claims hold beyond what the fund pays today."""
+    books, fund = ledger.books, ledger.fund.pk
+    filed = {pk: cents for (pk, of), cents in books.locks.shares.items() if of == fund}
+    return {pk: c - books.shares_of.get(pk, {}).get(fund, 0) for pk, c in filed.items()}
