@@ -12,7 +12,8 @@ from budgets.engine.best.lp import Relaxed
 from budgets.engine.best.program import Parts, Program
 
 WINDOWS = (3, 8, 40, 400)
-EFFORT = 2.0  # deterministic time of one search
+EFFORT = 2.0  # deterministic time of a search that is all there is
+NEARBY = 0.25  # of a search around the vertex
 PROOF = 0.5  # of the search for one cent more, in programs of so many unknowns
 PROVABLE = 600
 NEAR = 1e-5
@@ -23,10 +24,11 @@ Window = list[tuple[int, int]]
 
 @dataclass(frozen=True, slots=True)
 class Whole:
-    """Whole cents; `proven` when no other assignment at all is better."""
+    """Whole cents; `proven`: no others at all are better; `settled`: none in the window."""
 
     values: list[int]
     proven: bool
+    settled: bool = False
 
     def objective(self, parts: Parts) -> int:
         return sum(weight * self.values[unknown] for unknown, weight in parts.items())
@@ -35,8 +37,9 @@ class Whole:
 def settle(program: Program, relaxed: Relaxed, most: int) -> Whole:
     """The best whole cents near a vertex. `most` is the bound of the first objective."""
     if program.whole or sum(program.upper) <= TINY:
-        return search(program, everything(program), program.objectives, hint=None) or zero(program)
-    nearest = search(program, fractions_only(program, relaxed), program.objectives, hint=relaxed)
+        return search(program, everything(program), program.objectives) or zero(program)
+    fractions = fractions_only(program, relaxed)
+    nearest = search(program, fractions, program.objectives, start=rounded(relaxed))
     if nearest is not None and good_enough(program, nearest, relaxed, most):
         return nearest
     return widen(program, relaxed, most, nearest)
@@ -56,53 +59,78 @@ def good_enough(program: Program, found: Whole, relaxed: Relaxed, most: int) -> 
 
 def widen(program: Program, relaxed: Relaxed, most: int, nearest: Whole | None) -> Whole:
     """Wider and wider, until the bound is reached; then the later objectives there."""
-    best, where = nearest, fractions_only(program, relaxed)
-    first = program.objectives[0]
+    first, best = program.objectives[0], nearest
     if nearest is not None and nearest.objective(first) >= most:
-        return later(program, relaxed, around(program, relaxed, WINDOWS[0]), nearest)
+        return later(program, around(program, relaxed, WINDOWS[0]), nearest)
     for width in WINDOWS:
         if best is not None and (best.proven or best.objective(first) >= most):
             break
         window = around(program, relaxed, width)
-        found = search(program, window, [first], hint=relaxed)
+        found = search(program, window, [first], start=rounded(relaxed), effort=NEARBY)
         if found is not None and (best is None or found.objective(first) > best.objective(first)):
-            best, where = found, window
+            best = found
         elif found is not None and best is not None:
             best = replace(best, proven=found.proven)
+        if found is not None and not found.settled:
+            break  # a wider one is harder still
     if best is None:
-        return search(program, everything(program), program.objectives, hint=None) or zero(program)
+        return search(program, everything(program), program.objectives) or zero(program)
     if not best.proven and best.objective(first) < most and len(program.upper) <= PROVABLE:
-        best, where = prove(program, best, where)
+        best = prove(program, best)
     unchanged = nearest is not None and best.values == nearest.values
-    return best if unchanged else later(program, relaxed, where, best)
+    return best if unchanged else calmed(program, relaxed, best)
 
 
-def prove(program: Program, best: Whole, window: Window) -> tuple[Whole, Window]:
+def prove(program: Program, best: Whole) -> Whole:
     """Look anywhere for one cent more: it is found, or there is none, or the time is up."""
     first = program.objectives[0]
     model = Model(program, everything(program), effort=PROOF)
     model.at_least(first, best.objective(first) + 1)
     values, done = model.most(first)
-    if values is not None:
-        return Whole(values, done), everything(program)
-    return replace(best, proven=done), window
+    return replace(best, proven=done) if values is None else Whole(values, done)
 
 
-def later(program: Program, relaxed: Relaxed, window: Window, best: Whole) -> Whole:
+def calmed(program: Program, relaxed: Relaxed, best: Whole) -> Whole:
+    """As near the vertex as the first objective allows; then the later ones where it moved."""
+    base, free = rounded(relaxed), fractions_only(program, relaxed)
+    window, back = list(free), Parts()
+    for key, (was, now) in enumerate(zip(base, best.values, strict=True)):
+        if free[key][0] == free[key][1] and was != now:
+            window[key], back[key] = (min(was, now), max(was, now)), -1 if now > was else 1
+        elif was != now:
+            window[key] = min(free[key][0], now), max(free[key][1], now)
+    near = later(program, window, best, [back])
+    moved = zip(base, near.values, around(program, near, WINDOWS[0]), free, strict=True)
+    wide = [
+        around_it if was != now or low < high else (now, now)
+        for was, now, around_it, (low, high) in moved
+    ]
+    return later(program, wide, near)
+
+
+def later(
+    program: Program, window: Window, best: Whole, objectives: Sequence[Parts] | None = None
+) -> Whole:
     """The later objectives, with the first as good as it is."""
-    reached = best.objective(program.objectives[0])
-    found = search(program, window, program.objectives, hint=relaxed, least=reached, start=best)
-    return best if found is None else replace(found, proven=found.proven or best.proven)
+    found = search(
+        program,
+        window,
+        objectives or program.objectives[1:],
+        least=(program.objectives[0], best.objective(program.objectives[0])),
+        start=best.values,
+        effort=NEARBY,
+    )
+    return best if found is None else replace(found, proven=best.proven)
 
 
 def everything(program: Program) -> Window:
     return [(0, upper) for upper in program.upper]
 
 
-def around(program: Program, relaxed: Relaxed, width: int) -> Window:
+def around(program: Program, found: Relaxed | Whole, width: int) -> Window:
     return [
         (max(0, floor(value + NEAR) - width), min(upper, ceil(value - NEAR) + width))
-        for value, upper in zip(relaxed.values, program.upper, strict=True)
+        for value, upper in zip(found.values, program.upper, strict=True)
     ]
 
 
@@ -120,20 +148,20 @@ def search(
     window: Window,
     objectives: Sequence[Parts],
     *,
-    hint: Relaxed | None,
-    least: int | None = None,
-    start: Whole | None = None,
+    least: tuple[Parts, int] | None = None,
+    start: Sequence[int] = (),
+    effort: float = EFFORT,
 ) -> Whole | None:
     """The best whole cents inside a window, objective after objective; None when there is none."""
-    model = Model(program, window)
+    model = Model(program, window, effort)
     if not model.possible:
         return None
     if least is not None:
-        model.at_least(objectives[0], least)
+        model.at_least(*least)
     values: list[int] | None = None
     proven = True
     for packed in model.pack(objectives):
-        model.hint(values or (start.values if start else rounded(hint)))
+        model.hint(values or start)
         found, optimal = model.most(packed)
         if found is None:
             break
@@ -141,11 +169,11 @@ def search(
         model.at_least(packed, sum(weight * found[key] for key, weight in packed.items()))
     if values is None:
         return None
-    return Whole(values, proven and window == everything(program))
+    return Whole(values, proven and window == everything(program), proven)
 
 
-def rounded(relaxed: Relaxed | None) -> list[int]:
-    return [round(value) for value in relaxed.values] if relaxed else []
+def rounded(relaxed: Relaxed) -> list[int]:
+    return [round(value) for value in relaxed.values]
 
 
 class Model:
