@@ -51,8 +51,9 @@ def obstacles(problem: optimum.Problem, fit: optimum.Fit, fund: engine.Fund) -> 
 def left_to_pay(problem: optimum.Problem, fit: optimum.Fit) -> Iterator[tuple[engine.Expense, int]]:
     """What stays on own money, the largest first; so many as need be looked at."""
     values = {item.key: item for item in problem.taking_part}
-    rows = sorted(fit.own.items(), key=lambda row: (-row[1], row[0]))
-    yield from ((values[key], cents) for key, cents in rows[:LOOKED_AT] if key in values)
+    left = [row for row in fit.own.items() if row[1] and row[0] in values]
+    rows = sorted(left, key=lambda row: (-row[1], row[0]))
+    yield from ((values[key], cents) for key, cents in rows[:LOOKED_AT])
 
 
 def in_the_way(

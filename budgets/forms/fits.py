@@ -31,10 +31,17 @@ class WishForm(Sentences, forms.Form):
         standing = {name: value for name, value in STANDARD.as_words().items() if name != "asked"}
         super().__init__(data if data.get("asked") else standing, **kwargs)
 
+    def cannot_keep_whole(self, choices: int, most: int) -> None:
+        self.add_error(
+            "whole",
+            f"That is for small projects: it takes {choices:,} choices, {most:,} at most. "
+            "Here expenses are split.",
+        )
+
     def wish(self) -> Wish:
         """What was asked for; where an amount cannot be read, the usual one."""
-        self.is_valid()
-        given = {name: value for name, value in self.cleaned_data.items() if value is not None}
+        values = self.cleaned_data if self.errors or self.is_valid() else {}
+        given = {name: value for name, value in values.items() if value is not None}
         return Wish(**given)
 
     @property

@@ -63,7 +63,7 @@ def left_over(found: BestFit) -> list[str]:
         start = f"{total} of {most.fund.name} {verb}"
     else:
         start = f"{total} {verb}, {say(most.left)} of it from {most.fund.name}"
-    return [f"{start}: {lower(why(found, most))}"]
+    return [f"{start}: {after_colon(why(found, most), most.fund.name)}"]
 
 
 def why_left(found: BestFit, row: FundFit) -> str:
@@ -144,5 +144,6 @@ def nothing_to_change(found: BestFit) -> str:
     return "Nothing: what is shared out now is as good as it gets."
 
 
-def lower(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
+def after_colon(sentence: str, name: str) -> str:
+    """As it stands in a longer sentence; a name keeps its capital."""
+    return sentence if sentence.startswith(name) else sentence[:1].lower() + sentence[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -9,6 +10,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_POST
 
+from budgets.engine import best as optimum
+from budgets.fit.best import BestFit
 from budgets.fit.best import best as best_fit
 from budgets.fit.part import Part
 from budgets.forms.fits import WishForm, chosen
@@ -40,13 +43,26 @@ def page(
     says: str = "",
     **more: Any,
 ) -> HttpResponse:
-    found = best_fit(project, today(project), form.wish())
+    try:
+        found = as_wished(project, form)
+    except optimum.BestError as error:
+        return shown(request, project, "best_none.html", {"why": str(error)}, status=status)
     context = {"b": best_sheet(found, part), "form": form, "worth": None, **more}
+    status = 422 if form.errors and status == 200 else status
     if part is not None:
         context["part"] = part_words(found, part)
     if request.GET.get("worth"):
         context["worth"] = own_by_worth(found)
     return shown(request, project, "best.html", context, status=status, says=says)
+
+
+def as_wished(project: Project, form: WishForm) -> BestFit:
+    """Where too many expenses are to be kept whole, the form says so, and they are not."""
+    try:
+        return best_fit(project, today(project), form.wish())
+    except optimum.TooManyToKeepWhole as error:
+        form.cannot_keep_whole(error.choices, error.most)
+        return best_fit(project, today(project), replace(form.wish(), whole=False))
 
 
 @require_GET
@@ -57,7 +73,7 @@ def worth(request: HttpRequest, project_id: int) -> HttpResponse:
     if not wants_part(request):
         whole = reverse("budgets:best", args=[project.pk])
         return redirect(f"{whole}?{request.GET.urlencode()}&worth=yes#best-own")
-    rows = own_by_worth(best_fit(project, today(project), form.wish()))
+    rows = own_by_worth(as_wished(project, form))
     return render(request, "budgets/_best_worth.html", {"project": project, "worth": rows})
 
 
@@ -78,6 +94,8 @@ def accept(request: HttpRequest, project_id: int) -> HttpResponse:
         return page(request, project, form, status=409, stale=True)
     except services.NothingChosen:
         return page(request, project, form, status=422, none=True)
+    except optimum.BestError:
+        return page(request, project, form)
     except services.PartBreaks as error:
         return page(request, project, form, part=error.part, status=422)
     return to_best(request, project, form, made.sentence)

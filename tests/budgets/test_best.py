@@ -205,6 +205,16 @@ def test_a_fund_with_room_says_which_rule_is_in_the_way(project):
     assert words.short == "more match would free more of it"
 
 
+def test_without_plans_what_is_left_of_a_fund_waits_for_what_is_still_to_be_spent(project):
+    board = fund(project, "Arts board", award_cents=50_000)
+    rule(board, "match", numerator=1, denominator=1)
+    share(expense(project, 10_000), fund(project, "Ward fund", award_cents=10_000), 10_000)
+    expense(project, 10_000)
+    sheet = best_sheet(best(project, TODAY, ACTUAL))
+    assert sheet.funds[0].why.startswith("All that is spent so far that it may pay is paid.")
+    assert "is left for what is still to be spent" in sheet.matters.sentence
+
+
 def test_match_that_nobody_needed_is_not_in_the_way(project):
     board = fund(project, "Arts board", award_cents=50_000)
     rule(board, "match", numerator=1, denominator=1)
@@ -296,3 +306,47 @@ def test_what_counts_as_match_stays_where_it_is_as_long_as_nothing_is_lost(proje
     for part in (cloth, thread):
         counted(part, board, 10_000)
     assert best(project, TODAY, ACTUAL).changes == ()
+
+
+def test_an_amount_that_cannot_be_read_is_said_and_the_fit_still_shown(reader, project):
+    fund(project, "Ward fund")
+    expense(project, 20_000)
+    answer = reader.get(url("best", project), {"asked": "yes", "least": "1,2O0"})
+    page = answer.content.decode()
+    assert answer.status_code == 422 and "where a digit should be" in page
+    assert 'value="1,2O0"' in page and "What each fund would pay" in page
+
+
+def test_no_expense_is_split_where_that_is_asked(project):
+    one = fund(project, "Ward fund", award_cents=15_000)
+    bill, small = expense(project, 20_000), expense(project, 14_000)
+    found = best(project, TODAY, Wish(forecasts=False, whole=True))
+    assert found.after[bill.pk].shares == {}
+    assert found.after[small.pk].shares == {one.pk: 14_000}
+
+
+def test_too_many_to_keep_whole_is_said_and_they_are_split(reader, project, monkeypatch):
+    def refuse(problem):
+        if problem.policy.whole_expenses:
+            raise optimum.TooManyToKeepWhole(900, 400)
+        return fit(problem)
+
+    fit = optimum.best_fit
+    monkeypatch.setattr(optimum, "best_fit", refuse)
+    fund(project, "Ward fund")
+    expense(project, 20_000)
+    answer = reader.get(url("best", project), {"asked": "yes", "whole": "yes"})
+    assert answer.status_code == 422
+    assert "it takes 900 choices, 400 at most" in answer.content.decode()
+
+
+def test_books_without_an_answer_are_told_so(reader, partner, project, monkeypatch):
+    def refuse(problem):
+        raise optimum.BestError("The rows contradict each other.")
+
+    monkeypatch.setattr(optimum, "best_fit", refuse)
+    fund(project, "Ward fund")
+    page = reader.get(url("best", project)).content.decode()
+    assert "No best fit can be told for these books" in page
+    answer = partner.post(url("best-accept", project), {"asked": "yes", "all": "yes"})
+    assert "The rows contradict each other." in answer.content.decode()
