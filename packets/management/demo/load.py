@@ -13,7 +13,9 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from packets.management.demo import (
+    cash,
     chances,
+    forecast,
     gifts,
     hands,
     hires,
@@ -53,6 +55,8 @@ def load() -> None:
     quotes.tell(hearthlight, read("hearthlight-quotes"), Days(today(hearthlight)))
     reports.tell(hearthlight, read("hearthlight-reports"), Days(today(hearthlight)))
     gifts.tell(hearthlight, read("hearthlight-gifts"), Days(today(hearthlight)))
+    forecast.tell(hearthlight, read("hearthlight-forecast"), Days(today(hearthlight)))
+    cash.tell(hearthlight, read("hearthlight-cash"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
 
