@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from budgets import fit
@@ -20,11 +20,15 @@ from projects.models import Project
 
 @dataclass(frozen=True, kw_only=True)
 class ForecastRow:
-    """A line: as approved, after draws, and what it will have cost; `rest` is still to come."""
+    """A line: as approved, after draws, and what it will have cost; `rest` is still to come.
+
+    What was `given` for a line of money, in cents, costs nothing and leaves less to buy.
+    """
 
     line: BudgetLine
     outlook: Outlook
     rest: Forecast | None
+    given: int
 
     @property
     def drawn(self) -> int:
@@ -108,7 +112,7 @@ def sheet_of(books: fit.Books, coming: Iterable[Forecast], draws: Sequence[Draw]
     return ForecastSheet(
         rows=mine,
         total=summed(money),
-        gifts=summed(given) if given else None,
+        gifts=gifts_of(given, money),
         reserves=reserves,
         pool=pool_of(reserves, money),
         draws=draws,
@@ -124,21 +128,40 @@ def forecast_rows(books: fit.Books, coming: Iterable[Forecast]) -> list[Forecast
             remaining[row.line.pk] += row.cents
         if row.order is None:
             rests[row.line.pk] = row
-    actual = spent_of(books.expenses, books.credits)
+    actual, given = spent_of(books.expenses, books.credits), given_of(books)
     budget = drawn({line.pk: line.planned_cents for line in books.lines}, books.draws)
     return [
         ForecastRow(
             line=line,
             outlook=Outlook(
                 budget=budget[line.pk],
-                actual=actual[line.pk],
+                actual=actual[line.pk] - given[line.pk],
                 committed=committed[line.pk],
                 remaining=remaining[line.pk],
             ),
             rest=rests.get(line.pk),
+            given=given[line.pk],
         )
         for line in books.lines
     ]
+
+
+def given_of(books: fit.Books) -> Counter[int]:
+    """Gifts in kind on lines of money, by line."""
+    found = Counter[int]()
+    for row in books.expenses:
+        if row.in_kind and not row.line.in_kind:
+            found[row.line_id] += row.cents
+    return found
+
+
+def gifts_of(given: list[ForecastRow], money: list[ForecastRow]) -> Outlook | None:
+    """Whatever is given, on lines of gifts and on others."""
+    beside = sum(row.given for row in money)
+    if not given and not beside:
+        return None
+    found = summed(given)
+    return replace(found, actual=found.actual + beside)
 
 
 def reserve_of(row: ForecastRow, draws: Iterable[Draw]) -> Reserve:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404
+from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods
 
@@ -14,6 +14,7 @@ from budgets.forms.forecast import DrawForm, ToComeForm, too_much
 from budgets.models import Draw
 from budgets.selectors.forecast import ForecastSheet, forecast_sheet
 from budgets.selectors.forecast_words import forecast_matters
+from budgets.selectors.lapse import Lapse, lapse_of
 from budgets.services import draws as services
 from budgets.views.pages import line_in, shown
 from projects import pages
@@ -29,11 +30,23 @@ def forecast(request: HttpRequest, project_id: int) -> HttpResponse:
     return forecast_page(request, project_for(request.user, project_id))
 
 
+@require_GET
+def lapse(request: HttpRequest, project_id: int) -> HttpResponse:
+    """Who will have paid it: alone for htmx, else the page with it."""
+    project = project_for(request.user, project_id)
+    found = lapse_of(project, today(project))
+    if pages.wants_part(request):
+        context = {"project": project, "lapse": found}
+        return render(request, "budgets/forecast.html#lapse", context)
+    return forecast_page(request, project, lapse=found)
+
+
 def forecast_page(
     request: HttpRequest,
     project: Project,
     *,
     sheet: ForecastSheet | None = None,
+    lapse: Lapse | None = None,
     opened: Opened | None = None,
     says: str = "",
 ) -> HttpResponse:
@@ -41,6 +54,7 @@ def forecast_page(
     context = {
         "sheet": sheet,
         "matters": forecast_matters(project, sheet),
+        "lapse": lapse,
         "opened": opened,
         "back": reverse("budgets:forecast", args=[project.pk]),
     }

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from budgets.models import BudgetLine, Draw
 from budgets.selectors.forecast import forecast_sheet
 from projects.models import LogEntry
-from tests.budgets.factories import HTMX, credit, expense, line, order, url
+from tests.budgets.factories import HTMX, credit, expense, fund, line, order, rule, url
 from tests.factories import TODAY, TaskFactory
 
 pytestmark = pytest.mark.django_db
@@ -71,6 +73,16 @@ def test_gifts_are_summed_apart_from_money(project):
     line(project, "Volunteer hours", category="community", planned_cents=9_000, in_kind=True)
     found = sheet(project)
     assert (found.total.completion, found.gifts.completion) == (10_000, 9_000)
+
+
+def test_a_gift_on_a_line_of_money_costs_nothing_and_leaves_less_to_buy(project):
+    lift = line(project, "Lift", category="install", planned_cents=200_000)
+    expense(project, 60_000, line=lift, in_kind=True)
+    found = sheet(project)
+    assert (found.total.actual, found.total.remaining) == (0, 140_000)
+    assert (found.total.completion, found.gifts.actual, found.rows[0].given) == (
+        140_000, 60_000, 60_000,
+    )  # fmt: skip
 
 
 def test_a_line_that_costs_more_is_named_with_the_draw_that_mends_it(owner, project):
@@ -231,6 +243,32 @@ def test_a_reader_sees_the_forecast_without_acts(reader, project):
     assert "Frame will cost $65 more" in page
     assert url("draw-add", project) not in page
     assert reader.post(url("draw-add", project), typed(frame)).status_code == 403
+
+
+def a_grant_for_paint(project):
+    ward = fund(project, award_cents=50_000, period_end=date(2031, 6, 1))
+    rule(ward, "allowed_categories", categories=["materials"])
+    line(project, planned_cents=30_000)
+    line(project, "Lift", category="install", planned_cents=40_000)
+    return ward
+
+
+def test_what_of_a_fund_would_lapse_is_told_with_the_reason(owner, project):
+    a_grant_for_paint(project)
+    piece = owner.get(url("lapse", project), headers=HTMX).content.decode()
+    assert "Riverside Ward improvement fund" in piece
+    assert "$200" in piece  # 500 less 300 of paint
+    assert "$400 stays your own" in piece
+    assert "<html" not in piece
+
+
+def test_what_would_lapse_is_told_without_javascript(owner, project):
+    a_grant_for_paint(project)
+    page = owner.get(url("forecast", project)).content.decode()
+    assert url("lapse", project) in page
+    whole = owner.get(url("lapse", project)).content.decode()
+    assert "Would lapse" in whole
+    assert "Each line when it is all done" in whole
 
 
 def test_an_empty_project_is_told_where_to_begin(owner, project):
