@@ -12,7 +12,7 @@ from budgets.engine.paying import Payment, claim_days, payment_of, report_dates
 from budgets.flow.asked import Asked
 from budgets.flow.going import due_on
 from budgets.flow.ground import Ground
-from budgets.models import GRANTS, Claim, Fund, FundStatus, Milestone
+from budgets.models import GRANTS, Fund, FundStatus, Milestone
 from projects.words import day as in_words
 
 AT_THE_END = Payment(back=True)  # a grant that does not say how it pays: late, to be careful
@@ -75,17 +75,13 @@ def advance_of(fund: Fund, payment: Payment) -> int:
     return share_floor(fund.award_cents, payment.ahead_basis_points)
 
 
-def asked_for(claim: Claim) -> int:
-    return sum(row.cents for row in claim.shares.all()) + claim.indirect_cents
-
-
 def awaited(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
     """Claims that are filed and not paid in full, and what was held back of all of them."""
     claims = [row for row in ground.claims if row.fund_id == fund.pk]
     for claim in claims:
         if claim.state != "filed" or claim.kind != "claim":
             continue
-        left = asked_for(claim) - claim.held_back_cents - ground.received["claim", claim.pk]
+        left = claim.due_cents - ground.received["claim", claim.pk]
         filed = claim.filed_on or ground.today
         day = claim.expected_on or filed + timedelta(payment.lag_days)
         if left > 0:
@@ -125,7 +121,7 @@ def days_to_claim(ground: Ground, fund: Fund, payment: Payment) -> list[date]:
 
 def ahead_left(ground: Ground, fund: Fund, payment: Payment) -> int:
     """What was or will be paid ahead and is not accounted for by a claim yet."""
-    used = sum(asked_for(claim) for claim in ground.claims if claim.fund_id == fund.pk)
+    used = sum(row.netted_cents for row in ground.claims if row.fund_id == fund.pk)
     return max(0, max(advance_of(fund, payment), ground.received["fund", fund.pk]) - used)
 
 

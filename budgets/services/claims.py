@@ -170,6 +170,14 @@ def lower_refunded(claim: Claim) -> None:
             share.delete()
 
 
+def raise_again(claim: Claim) -> None:
+    """What was taken back by hand in a claim that came back is charged again."""
+    for row in claim.shares.filter(cents__lt=0, credit=None):
+        share, _ = Share.objects.get_or_create(expense=row.expense, fund=claim.fund)
+        share.cents -= row.cents
+        share.save(update_fields=["cents"])
+
+
 def draft_only(claim: Claim) -> None:
     if claim.state != ClaimState.DRAFT:
         raise Refused(
@@ -196,6 +204,7 @@ def send_back(*, claim: Claim, reason: str, user: Who) -> None:
     claim.state = ClaimState.REFUSED
     claim.note = "\n".join(filter(None, (claim.note, f"Sent back: {reason}")))
     claim.save(update_fields=["state", "note"])
+    raise_again(claim)
     say(claim.fund.project, user, f"{named(claim).capitalize()} was sent back: {reason}")
 
 

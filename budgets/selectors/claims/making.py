@@ -8,20 +8,14 @@ from datetime import date
 from functools import cached_property
 
 from budgets import engine
-from budgets.engine.claims import Amounts, Charged, Sorted, Why, amounts, sort_out
-from budgets.engine.paying import Payment, payment_of
-from budgets.fit import Books
-from budgets.models import (
-    LOCKING,
-    Claim,
-    ClaimKind,
-    ClaimShare,
-    Counted,
-    Credit,
-    Expense,
-    Fund,
-    Income,
-)
+from budgets.engine.claims import Amounts, Sorted, Why, amounts, sort_out
+from budgets.models import LOCKING, ClaimKind, ClaimShare, Credit, Expense
+from budgets.selectors.claims.ledger import Ledger
+
+WORDS = {
+    Why.NOT_PAID: "It is not paid yet. Log when it was paid, with its proof.",
+    Why.LATER: "It was paid after this claim's last day. The next claim takes it.",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,74 +31,26 @@ class Correction:
         return f"Came back on {self.credit.day.isoformat()}: {self.credit.what}"[:240]
 
 
-@dataclass(frozen=True, kw_only=True)
-class Ledger:
-    """One fund with its claims and its income, newest claim last."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reported:
+    """Cents counted as match; below zero where an earlier claim told more than still counts."""
 
-    books: Books
-    fund: Fund
-    claims: tuple[Claim, ...]
-    income: tuple[Income, ...]
-
-    @property
-    def filed(self) -> list[Claim]:
-        return [row for row in self.claims if row.state in LOCKING]
+    expense_id: int
+    payer_id: int | None
+    cents: int
 
     @property
-    def draft(self) -> Claim | None:
-        return next((row for row in self.claims if row.state == "draft"), None)
+    def reason(self) -> str:
+        return "Money came back, so that less of it counts." if self.cents < 0 else ""
 
-    @cached_property
-    def payment(self) -> Payment:
-        return payment_of(self.books.fund_values[self.fund.pk])
 
-    @property
-    def received(self) -> int:
-        return sum(row.cents for row in self.income)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut:
+    """Cents that are charged to the fund and not in the claim, and what would free them."""
 
-    @property
-    def paid_ahead(self) -> int:
-        """Money that came without a claim or a milestone, and is not accounted for yet."""
-        came = sum(row.cents for row in self.income if not row.claim_id and not row.milestone_id)
-        return max(0, came - sum(claim.netted_cents for claim in self.filed))
-
-    @property
-    def held(self) -> int:
-        """Held back of the claims that were filed and not released."""
-        return sum(c.held_back_cents for c in self.filed) - sum(
-            c.released_cents for c in self.filed
-        )
-
-    @property
-    def number(self) -> int:
-        return max((row.number for row in self.claims), default=0) + 1
-
-    @property
-    def through(self) -> date | None:
-        """The last day of the last claim that was filed."""
-        return max((row.to_day for row in self.filed), default=None)
-
-    @cached_property
-    def charged(self) -> tuple[Charged, ...]:
-        """Cents that are charged to the fund and in no filed claim."""
-        rows = {row.pk: row for row in self.books.expenses}
-        found = []
-        for share in self.books.shares:
-            row = rows[share.expense_id]
-            left = share.cents - self.books.locked.get((row.pk, self.fund.pk), 0)
-            if share.fund_id == self.fund.pk and left > 0 and not row.in_kind:
-                barred = bool(self.sentences(row.pk))
-                key = str(row.pk)
-                found.append(Charged(key=key, cents=left, paid=row.paid_on, barred=barred))
-        return tuple(found)
-
-    def sentences(self, expense: int) -> list[str]:
-        """The rules of this fund that a share of the expense breaks."""
-        pairs = self.books.refusals_of.get(expense, [])
-        return [refusal.sentence for fund, refusal in pairs if fund.pk == self.fund.pk]
-
-    def made(self, through: date, *, final: bool = False, kind: str = ClaimKind.CLAIM) -> Made:
-        return Made(ledger=self, through=through, final=final, kind=kind)
+    expense: Expense
+    cents: int
+    says: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,29 +59,31 @@ class Made:
 
     ledger: Ledger
     through: date
-    final: bool
-    kind: str
+    final: bool = False
+    kind: str = ClaimKind.CLAIM
 
     @cached_property
     def sorted(self) -> Sorted:
         return sort_out(self.ledger.charged, self.through)
 
     @cached_property
+    def left_out(self) -> list[LeftOut]:
+        """The dearest first."""
+        rows = {row.pk: row for row in self.ledger.books.expenses}
+        found = []
+        for row, why in self.sorted.left:
+            says = WORDS.get(why) or " ".join(self.ledger.sentences(int(row.key)))
+            found.append(LeftOut(expense=rows[int(row.key)], cents=row.cents, says=says))
+        return sorted(found, key=lambda row: -row.cents)
+
+    @cached_property
     def corrections(self) -> tuple[Correction, ...]:
         return tuple(corrections(self.ledger, self.through))
 
     @cached_property
-    def match(self) -> tuple[tuple[Counted, int], ...]:
-        """Cents counted as match and reported in no claim yet, of what was spent by the day."""
-        days = {row.pk: row.day for row in self.ledger.books.expenses}
-        found = []
-        for row in self.ledger.books.counted:
-            key = (row.expense_id, row.fund_id, row.payer_id)
-            left = row.cents - self.ledger.books.locked_match.get(key, 0)
-            mine = row.fund_id == self.ledger.fund.pk and left > 0
-            if mine and days[row.expense_id] <= self.through:
-                found.append((row, left))
-        return tuple(found)
+    def match(self) -> tuple[Reported, ...]:
+        """What counts as match and was spent by the day, less what was reported before."""
+        return tuple(match_to_report(self.ledger, self.through))
 
     @property
     def by_hand(self) -> list[ClaimShare]:
@@ -151,22 +99,26 @@ class Made:
 
     @cached_property
     def indirect(self) -> int:
-        """Overhead at the fund's rate on all that was claimed and is now, less what was claimed."""
-        value = self.ledger.books.fund_values[self.ledger.fund.pk]
-        rate = engine.indirect_of(value)
+        """Overhead at the fund's rate on all that is claimed by now, less what was claimed.
+
+        Below zero where what comes back had carried some.
+        """
+        rate = engine.indirect_of(self.ledger.value)
         if rate is None:
             return 0
         before = self.ledger.books.locks.indirect.get(self.ledger.fund.pk, 0)
-        return max(0, rate.most(self.shares_in_all(), value.award) - before)
+        return rate.most(self.shares_in_all(), self.ledger.value.award) - before
 
     def shares_in_all(self) -> list[engine.Share]:
+        """Everything that is claimed from the fund once this claim is filed."""
         values, key = self.ledger.books.expense_values, str(self.ledger.fund.pk)
-        cents = {
-            pk: held for (pk, fund), held in self.ledger.books.locked.items()
-            if fund == self.ledger.fund.pk
-        }  # fmt: skip
-        for row in self.sorted.taken:
-            cents[int(row.key)] = cents.get(int(row.key), 0) + row.cents
+        held = self.ledger.books.locks.shares.items()
+        cents = {pk: held for (pk, fund), held in held if fund == self.ledger.fund.pk}
+        changes = [(int(row.key), row.cents) for row in self.sorted.taken]
+        changes += [(row.expense.pk, row.cents) for row in self.corrections]
+        changes += [(row.expense_id, row.cents) for row in self.by_hand]
+        for pk, change in changes:
+            cents[pk] = cents.get(pk, 0) + change
         return [
             engine.Share(expense=values[pk], fund=key, cents=c) for pk, c in cents.items() if c > 0
         ]
@@ -175,12 +127,13 @@ class Made:
     def amounts(self) -> Amounts:
         ledger = self.ledger
         if self.kind == ClaimKind.REPORT:
-            return amounts(self.direct, indirect=self.indirect, ahead=self.direct + self.indirect)
+            ahead = max(0, self.direct + self.indirect)
+            return amounts(self.direct, indirect=self.indirect, ahead=ahead)
         return amounts(
             self.direct,
             indirect=self.indirect,
             ahead=ledger.paid_ahead,
-            held_basis_points=ledger.payment.held_basis_points,
+            held_basis_points=0 if ledger.is_closed else ledger.payment.held_basis_points,
             held_before=ledger.held,
             final=self.final,
         )
@@ -190,8 +143,10 @@ class Made:
         rows = (self.sorted.taken, self.corrections, self.by_hand)
         return not any(rows) and not self.amounts.released
 
-    def worth(self, why: Why) -> int:
-        return sum(row.cents for row, reason in self.sorted.left if reason is why)
+    @property
+    def too_small(self) -> bool:
+        """Below the smallest claim that the fund takes."""
+        return 0 < self.amounts.asked < self.ledger.payment.smallest_cents
 
 
 def corrections(ledger: Ledger, through: date) -> Iterator[Correction]:
@@ -219,3 +174,18 @@ def filed_above(ledger: Ledger) -> dict[int, int]:
     books, fund = ledger.books, ledger.fund.pk
     filed = {pk: cents for (pk, of), cents in books.locks.shares.items() if of == fund}
     return {pk: c - books.shares_of.get(pk, {}).get(fund, 0) for pk, c in filed.items()}
+
+
+def match_to_report(ledger: Ledger, through: date) -> Iterator[Reported]:
+    """A gift counts from its day, a cost once it is paid."""
+    books, fund = ledger.books, ledger.fund.pk
+    rows = {row.pk: row for row in books.expenses}
+    counts = {
+        (row.expense_id, row.payer_id): row.cents for row in books.counted if row.fund_id == fund
+    }
+    told = {(pk, payer): c for (pk, of, payer), c in books.locks.match.items() if of == fund}
+    for pk, payer in dict.fromkeys([*counts, *told]):
+        change = counts.get((pk, payer), 0) - told.get((pk, payer), 0)
+        day = rows[pk].day if rows[pk].in_kind else rows[pk].paid_on
+        if change < 0 or (change > 0 and day and day <= through):
+            yield Reported(expense_id=pk, payer_id=payer, cents=change)
