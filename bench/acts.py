@@ -46,6 +46,8 @@ def places(project: Any) -> dict[str, str]:
         "one supplier": f"{home}suppliers/{supplier}/",
         "one fund": f"{home}money/funds/{fund}/",
         "one expense": f"{home}money/expenses/{expense}/",
+        "cash": f"{home}money/cash/",
+        "forecast": f"{home}money/forecast/",
         "one packet": f"{home}packets/{project.packets.first().pk}/",
         **rooms(project, f"{home}schedule/"),
     }

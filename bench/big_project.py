@@ -20,6 +20,11 @@ from suppliers import models as suppliers
 TODAY = date(2031, 3, 3)
 PUBLIC = date(2033, 6, 18)
 STAGES = ("design", "make", "finish", "install")
+RULES = {
+    "barred_categories": {"categories": ["food"]},
+    "paid_back": {"months": 3, "lag_days": 45},
+    "held_back": {"basis_points": 1000},
+}
 CATEGORIES = ("materials", "fabrication", "install", "permits")
 
 
@@ -63,6 +68,8 @@ def make_orders(makers: list[suppliers.Supplier]) -> list[suppliers.Order]:
             title=f"Order {n}",
             cents=150_000 + n,
             state="placed",
+            deposit_basis_points=5000,
+            net_days=15,
             window_start=TODAY + timedelta(days=n),
             window_end=TODAY + timedelta(days=n + 20),
         )
@@ -179,10 +186,14 @@ def make_money(
             supplier=makers[n % len(makers)],
             cents=1_000 + n,
             day=TODAY - timedelta(days=n % 60),
+            paid_on=TODAY - timedelta(days=n % 60),
         )
         for n in range(size * 5)
     )
     share_out(expenses, funds)
+    budgets.CashBook.objects.create(
+        project=project, opening_cents=5_000_000, opening_on=TODAY - timedelta(days=60)
+    )
 
 
 def make_fund(project: projects.Project, n: int) -> budgets.Fund:
@@ -194,7 +205,8 @@ def make_fund(project: projects.Project, n: int) -> budgets.Fund:
         period_start=date(2031, 1, 1),
         period_end=date(2033, 7, 18),
     )
-    budgets.FundRule.objects.create(fund=fund, code="barred_categories", categories=["food"])
+    for code, params in RULES.items():
+        budgets.FundRule.objects.create(fund=fund, code=code, params=params)
     return fund
 
 
