@@ -15,6 +15,7 @@ from django.db import transaction
 from packets.management.demo import (
     cash,
     chances,
+    claims,
     forecast,
     gifts,
     hands,
@@ -56,6 +57,7 @@ def load() -> None:
     reports.tell(hearthlight, read("hearthlight-reports"), Days(today(hearthlight)))
     gifts.tell(hearthlight, read("hearthlight-gifts"), Days(today(hearthlight)))
     forecast.tell(hearthlight, read("hearthlight-forecast"), Days(today(hearthlight)))
+    claims.tell(hearthlight, read("hearthlight-claims"), Days(today(hearthlight)))
     cash.tell(hearthlight, read("hearthlight-cash"), Days(today(hearthlight)))
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
