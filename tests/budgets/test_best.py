@@ -350,3 +350,39 @@ def test_books_without_an_answer_are_told_so(reader, partner, project, monkeypat
     assert "No best fit can be told for these books" in page
     answer = partner.post(url("best-accept", project), {"asked": "yes", "all": "yes"})
     assert "The rows contradict each other." in answer.content.decode()
+
+
+def test_what_stands_makes_way_where_more_of_what_is_spent_could_be_charged(project):
+    """Held at the ward fund, the lamp would leave the paint unpaid: as much is used in the end."""
+    ward = fund(project, "Ward fund", award_cents=10_000)
+    lights = fund(project, "Lights fund", award_cents=10_000)
+    rule(lights, "allowed_categories", categories=["install"])
+    lit = line(project, "Lights", category="install", planned_cents=20_000)
+    lamp = expense(project, 10_000, line=lit)
+    paint = expense(project, 10_000, line=line(project, planned_cents=10_000))
+    share(lamp, ward, 10_000)
+    found = best(project, TODAY)
+    assert found.fit.used == 20_000
+    assert found.after[lamp.pk].shares == {lights.pk: 10_000}
+    assert found.after[paint.pk].shares == {ward.pk: 10_000}
+
+
+def test_first_come_goes_by_the_day_of_the_bill(project):
+    """The lamp came last, so that the paint had the ward fund and the lights fund the lamp."""
+    fund(project, "Ward fund", award_cents=10_000)
+    lights = fund(project, "Lights fund", award_cents=10_000)
+    rule(lights, "allowed_categories", categories=["install"])
+    expense(project, 10_000, category="install", day="2031-02-20")
+    expense(project, 10_000, day="2031-02-10")
+    assert best(project, TODAY, ACTUAL).first.used == 20_000
+
+
+def test_a_paper_mends_nothing_where_another_rule_bars_it_too(project):
+    board = fund(project, "Arts board")
+    rule(board, "papers_needed", papers=["payment"])
+    rule(board, "barred_categories", categories=["food"])
+    bill = expense(project, 20_000, category="food")
+    found = best(project, TODAY, ACTUAL)
+    assert fixes_of(found, found.books.expense_values[bill.pk]) == []
+    (row,) = why_not(found, bill)
+    assert not row.todo and len(row.reasons) == 2

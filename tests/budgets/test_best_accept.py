@@ -10,7 +10,7 @@ from django.urls import reverse
 from budgets.fit.best import best
 from budgets.models import AcceptedFit, Counted, Share
 from projects.models import LogEntry
-from tests.budgets.factories import claim, counted, expense, fund, rule, url
+from tests.budgets.factories import claim, counted, expense, fund, line, rule, url
 from tests.budgets.test_best import flexible_and_lights
 from tests.factories import TODAY
 
@@ -66,6 +66,9 @@ def test_a_part_that_stands_alone_is_accepted(partner, project):
 
 def test_a_part_that_breaks_a_rule_alone_says_which_and_what_it_needs(partner, project):
     flex, _, lamp, paint = flexible_and_lights(project)
+    permits = line(project, "Permits", category="permits", planned_cents=1_000)
+    apart, ferns = expense(project, 1_000, line=permits), fund(project, "Fern Society")
+    rule(ferns, "allowed_categories", categories=["permits"])
     answer = accept(partner, project, paint)
     page = answer.content.decode()
     assert answer.status_code == 422
@@ -73,7 +76,8 @@ def test_a_part_that_breaks_a_rule_alone_says_which_and_what_it_needs(partner, p
     assert "These changes alone would break a rule" in page
     assert "Ward fund" in page.split("These changes alone")[1].split("</div>")[0]
     row = re.search(rf'value="{lamp.pk}" checked', page)
-    assert row and "needed with it" in page
+    assert row and page.count("needed with it") == 2  # in the sentence, and beside the lamp
+    assert not re.search(rf'value="{apart.pk}" checked', page)
     assert accept(partner, project, paint, lamp).status_code == 302
     assert payers()[paint.pk] == {flex.pk: 500_000}
 
