@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import TypeVar
 
 from budgets.engine.model import Fund, Rule
+from budgets.engine.rules.days import PaidBy
 from budgets.engine.rules.payment import (
     HeldBack,
     PaidAhead,
@@ -87,6 +88,17 @@ def hold_back_of(fund: Fund) -> int:
 def retained_of(fund: Fund) -> RetainedOnBills | None:
     """What a contract keeps of every bill, if it does."""
     return first(fund, RetainedOnBills)
+
+
+def last_to_pay(fund: Fund) -> date | None:
+    """The last day on which a bill may be paid and still be charged; None when no rule says so.
+
+    >>> from budgets.engine.registry import rule_from
+    >>> rule = rule_from("paid_by", {"on": "2031-09-30"})
+    >>> last_to_pay(Fund(key="n", name="Nation", rules=(rule,)))
+    datetime.date(2031, 9, 30)
+    """
+    return min((rule.on for rule in fund.rules if isinstance(rule, PaidBy)), default=None)
 
 
 def claim_days(payment: Payment, start: date, end: date) -> tuple[date, ...]:

@@ -13,8 +13,11 @@ from projects.fields import DayField, LongText, MoneyField, Sentences, ShortText
 from projects.words import day_year
 
 
-class Dated(Sentences, forms.Form):
+class Past(Sentences):
     """A day that must not be still to come."""
+
+    today: date
+    cleaned_data: dict[str, Any]
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -29,6 +32,10 @@ class Dated(Sentences, forms.Form):
         return chosen
 
 
+class Dated(Past, forms.Form):
+    pass
+
+
 class ClaimForm(Dated):
     to_day = DayField(label="Everything paid until")
     kind = forms.ChoiceField(label="What it is", choices=ClaimKind.choices)
@@ -38,6 +45,10 @@ class ClaimForm(Dated):
 
     def clean_to_day(self) -> date:
         return self.past("to_day", "A claim takes what is paid")
+
+    def chosen(self) -> dict[str, Any]:
+        values = self.cleaned_data
+        return {"through": values["to_day"], "final": values["is_final"], "kind": values["kind"]}
 
 
 class FileForm(Dated):
@@ -51,6 +62,16 @@ class FileForm(Dated):
 
     def clean_filed_on(self) -> date:
         return self.past("filed_on", "A claim is filed once it is sent")
+
+    def clean(self) -> dict[str, Any]:
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        filed, expected = values.get("filed_on"), values.get("expected_on")
+        if filed and expected and expected < filed:
+            self.add_error(
+                "expected_on",
+                f"It is filed on {day_year(filed)}. Its money comes on that day or later.",
+            )
+        return values
 
 
 class BackForm(Sentences, forms.Form):
@@ -71,7 +92,7 @@ class CorrectForm(Sentences, forms.Form):
     reason = ShortText(label="Why", max_length=240)
 
 
-class IncomeForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
+class IncomeForm(Past, forms.ModelForm):  # type: ignore[type-arg]
     """Money of a fund that belongs to no claim: an advance, a gift, a sponsorship."""
 
     cents = MoneyField(label="Amount", min_cents=1)
@@ -82,14 +103,5 @@ class IncomeForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         fields = ("cents", "day", "what")
         labels = {"what": "What it is"}
 
-    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.today = today
-
     def clean_day(self) -> date:
-        chosen: date = self.cleaned_data["day"]
-        if chosen > self.today:
-            raise ValidationError(
-                f"{day_year(chosen)} is still to come. Log the money once it is there."
-            )
-        return chosen
+        return self.past("day", "Money is logged once it has come")

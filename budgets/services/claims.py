@@ -7,41 +7,28 @@ from datetime import date, timedelta
 from django.db import transaction
 from django.db.models import Q
 
-from budgets.models import Claim, ClaimKind, ClaimMatch, ClaimShare, ClaimState, Fund, Income, Share
+from budgets.models import Claim, ClaimKind, ClaimMatch, ClaimShare, ClaimState, Fund, Share
+from budgets.selectors.claims.ledger import Ledger, ledger_of
 from budgets.selectors.claims.making import Made
-from budgets.selectors.claims.room import ledger_of
+from budgets.services.claim_checks import Refused, refuse_wrong
 from budgets.services.lines import Who, say
 from projects.models import Project
 from projects.words import day_year, money
 
 
-class Refused(Exception):
-    """What cannot be done; `field` is the one beside which the sentence stands."""
-
-    def __init__(self, sentence: str, field: str | None = None) -> None:
-        super().__init__(sentence)
-        self.sentence, self.field = sentence, field
-
-
 @transaction.atomic
-def prepare_claim(
-    *, fund: Fund, through: date, final: bool, kind: str, today: date, user: Who
-) -> Claim:
+def prepare_claim(*, fund: Fund, through: date, final: bool, kind: str, user: Who) -> Claim:
     """A draft with all that may be asked for up to a day. Raises Refused."""
     Project.objects.select_for_update().get(pk=fund.project_id)
     ledger = ledger_of(fund)
+    if not ledger.may_be_asked:
+        raise Refused(f"{fund.name} is not a signed fund from outside: it is asked for nothing.")
     if ledger.draft:
         raise Refused(
             f"Claim {ledger.draft.number} on {fund.name} is being prepared. File it first."
         )
-    if ledger.through and through < ledger.through:
-        raise Refused(
-            f"The last claim goes up to {day_year(ledger.through)}. Choose that day or later.",
-            "to_day",
-        )
-    made = ledger.made(through, final=final, kind=kind)
-    if made.is_empty:
-        raise Refused(nothing_in(made), "to_day")
+    made = Made(ledger=ledger, through=through, final=final, kind=kind)
+    refuse_wrong(made)
     claim = Claim(
         fund=fund,
         kind=kind,
@@ -53,15 +40,6 @@ def prepare_claim(
     fill(claim, made)
     say(fund.project, user, f"Prepared {named(claim)}: {asked(claim, made)} asked for.")
     return claim
-
-
-def nothing_in(made: Made) -> str:
-    left = sum(row.cents for row, _ in made.sorted.left)
-    currency = made.ledger.fund.project.currency
-    words = "Nothing that is charged to this fund is paid by that day and in no claim yet."
-    if left:
-        words += f" {money(left, currency)} waits: it is not paid by then, or a rule bars it."
-    return words
 
 
 def fill(claim: Claim, made: Made) -> None:
@@ -90,8 +68,14 @@ def fill(claim: Claim, made: Made) -> None:
     )
     ClaimMatch.objects.bulk_create(
         [
-            ClaimMatch(claim=claim, expense_id=row.expense_id, payer_id=row.payer_id, cents=cents)
-            for row, cents in made.match
+            ClaimMatch(
+                claim=claim,
+                expense_id=row.expense_id,
+                payer_id=row.payer_id,
+                cents=row.cents,
+                reason=row.reason,
+            )
+            for row in made.match
         ]
     )
 
@@ -105,11 +89,33 @@ def named(claim: Claim) -> str:
     return f"{what} {claim.number} on {claim.fund.name}"
 
 
+def made_of(claim: Claim, ledger: Ledger | None = None) -> Made:
+    """A draft as the books stand now."""
+    return Made(
+        ledger=ledger or ledger_of(claim.fund),
+        through=claim.to_day,
+        final=claim.is_final,
+        kind=claim.kind,
+    )
+
+
+@transaction.atomic
+def change_claim(*, claim: Claim, through: date, final: bool, kind: str, user: Who) -> None:
+    """Another last day or another kind, and all of it anew. Raises Refused."""
+    draft_only(claim)
+    made = Made(ledger=ledger_of(claim.fund), through=through, final=final, kind=kind)
+    refuse_wrong(made)
+    claim.to_day, claim.is_final, claim.kind = through, final, kind
+    fill(claim, made)
+    says = f"Changed {named(claim)}: {asked(claim, made)} asked for."
+    say(claim.fund.project, user, says)
+
+
 @transaction.atomic
 def refresh_claim(*, claim: Claim, user: Who) -> None:
     """The draft anew from the books as they stand."""
     draft_only(claim)
-    fill(claim, ledger_of(claim.fund).made(claim.to_day, final=claim.is_final, kind=claim.kind))
+    fill(claim, made_of(claim))
     say(claim.fund.project, user, f"Took {named(claim)} anew from the books.")
 
 
@@ -122,7 +128,13 @@ def file_claim(
     claim.refresh_from_db()
     draft_only(claim)
     ledger = ledger_of(claim.fund)
-    made = ledger.made(claim.to_day, final=claim.is_final, kind=claim.kind)
+    made = made_of(claim, ledger)
+    if filed_on < claim.to_day:
+        raise Refused(
+            f"It takes what is paid until {day_year(claim.to_day)}, and cannot have been filed "
+            "before. Choose that day or later.",
+            "filed_on",
+        )
     if stored(claim) != fresh(made):
         raise Refused(
             "The books have changed since this claim was prepared. Take it anew from the books, "
@@ -152,7 +164,7 @@ def fresh(made: Made) -> tuple[object, ...]:
     shares: list[tuple[int, int | None, int]]
     shares = [(int(row.key), None, row.cents) for row in made.sorted.taken]
     shares += [(row.expense.pk, row.credit.pk, row.cents) for row in made.corrections]
-    match = [(row.expense_id, row.payer_id, cents) for row, cents in made.match]
+    match = [(row.expense_id, row.payer_id, row.cents) for row in made.match]
     sums = (found.indirect, found.held, found.netted, found.released)
     return sorted(shares, key=str), sorted(match, key=str), sums
 
@@ -170,14 +182,6 @@ def lower_refunded(claim: Claim) -> None:
             share.delete()
 
 
-def raise_again(claim: Claim) -> None:
-    """What was taken back by hand in a claim that came back is charged again."""
-    for row in claim.shares.filter(cents__lt=0, credit=None):
-        share, _ = Share.objects.get_or_create(expense=row.expense, fund=claim.fund)
-        share.cents -= row.cents
-        share.save(update_fields=["cents"])
-
-
 def draft_only(claim: Claim) -> None:
     if claim.state != ClaimState.DRAFT:
         raise Refused(
@@ -191,64 +195,3 @@ def delete_claim(*, claim: Claim, user: Who) -> None:
     draft_only(claim)
     say(claim.fund.project, user, f"Dropped {named(claim)}, which was being prepared.")
     claim.delete()
-
-
-@transaction.atomic
-def send_back(*, claim: Claim, reason: str, user: Who) -> None:
-    """The funder did not take it: nothing of it is held any more."""
-    if claim.state != ClaimState.FILED or claim.income.exists():
-        raise Refused("Only a claim that is filed and has brought no money can be sent back.")
-    later = Claim.objects.filter(fund=claim.fund, number__gt=claim.number)
-    if later.exclude(state=ClaimState.REFUSED).exists():
-        raise Refused("A later claim builds on it. Correct it in the next claim instead.")
-    claim.state = ClaimState.REFUSED
-    claim.note = "\n".join(filter(None, (claim.note, f"Sent back: {reason}")))
-    claim.save(update_fields=["state", "note"])
-    raise_again(claim)
-    say(claim.fund.project, user, f"{named(claim).capitalize()} was sent back: {reason}")
-
-
-@transaction.atomic
-def pay_claim(*, claim: Claim, day: date, cents: int, what: str, user: Who) -> Income:
-    """Money that came for it, perhaps in parts. Raises Refused for more than is due."""
-    claim = Claim.objects.select_for_update().get(pk=claim.pk)
-    left = claim.due_cents - sum(row.cents for row in claim.income.all())
-    if claim.state not in (ClaimState.FILED, ClaimState.PAID):
-        raise Refused("Money comes for a claim once it is filed.")
-    if cents > left:
-        currency = claim.fund.project.currency
-        raise Refused(
-            f"{money(max(0, left), currency)} is still due on this claim. Log what came beyond it "
-            "as money of the fund, not of the claim.",
-            "cents",
-        )
-    made = Income.objects.create(fund=claim.fund, claim=claim, day=day, cents=cents, what=what)
-    if cents == left:
-        claim.state = ClaimState.PAID
-        claim.save(update_fields=["state"])
-    amount = money(cents, claim.fund.project.currency)
-    say(claim.fund.project, user, f"{amount} came for {named(claim)} on {day_year(day)}.")
-    return made
-
-
-@transaction.atomic
-def correct_share(*, row: ClaimShare, cents: int, reason: str, today: date, user: Who) -> Claim:
-    """Take cents of an expense back out of an earlier claim: an entry of the next one."""
-    fund = row.claim.fund
-    ledger = ledger_of(fund)
-    held = ledger.books.locked.get((row.expense_id, fund.pk), 0)
-    if cents > held:
-        amount = money(held, fund.project.currency)
-        raise Refused(
-            f"{amount} of this expense stands in claims. Take back that much at most.", "cents"
-        )
-    draft = ledger.draft or Claim.objects.create(
-        fund=fund, number=ledger.number, to_day=max(today, ledger.through or today)
-    )
-    ClaimShare.objects.create(
-        claim=draft, expense=row.expense, cents=-cents, corrects=row, reason=reason
-    )
-    fill(draft, ledger_of(fund).made(draft.to_day, final=draft.is_final, kind=draft.kind))
-    amount = money(cents, fund.project.currency)
-    say(fund.project, user, f"{named(draft).capitalize()} takes {amount} back: {reason}")
-    return draft

@@ -14,6 +14,7 @@ from budgets.forms.expenses import PaperForm
 from budgets.forms.rules import grouped
 from budgets.forms.shares import ShareForm, all_to
 from budgets.models import BudgetLine, Expense, Fund
+from budgets.selectors.claims.parts import fund_parts
 from budgets.selectors.expense_more import expense_more
 from budgets.selectors.expenses import SHOWN, expense_row
 from budgets.selectors.funds import agreed_rows, charged_expenses, fund_row
@@ -70,6 +71,7 @@ def fund_page(
         "groups": grouped(row.rules),
         "agreed": agreed_rows(books, mine),
         "charged": charged_expenses(books, mine),
+        "parts": fund_parts(mine, today(project)),
     }
     return shown(request, project, "fund.html", context, says=says)
 

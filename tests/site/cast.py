@@ -183,6 +183,12 @@ def income(cast: Cast) -> Any:
     return budgets.Income.objects.create(fund=cast["funds.pk"], day=DAY, cents=100)
 
 
+def milestone(cast: Cast) -> Any:
+    return budgets.Milestone.objects.create(
+        fund=cast["funds.pk"], title="Half at the walk", cents=100, on=DAY
+    )
+
+
 def fact(cast: Cast) -> Any:
     return budgets.DatedFact.objects.create(
         project=cast.project, name="mile_business", value="0.8", valid_from=DAY, source="Notice"
@@ -245,6 +251,7 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "claims.pk": claim,
     "claim_share_id": claim_share,
     "income_id": income,
+    "milestone_id": milestone,
     "facts.pk": fact,
     "changes.pk": change_request,
     "suppliers.pk": of(factories.SupplierFactory),

@@ -6,25 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from budgets import engine
-from budgets.engine.claims import Why
 from budgets.models import Claim, ClaimKind, ClaimMatch, ClaimShare, ClaimState, Expense, PaperKind
-from budgets.selectors.claims.making import Ledger, Made
-from budgets.selectors.claims.room import ledger_of
+from budgets.selectors.claims.ledger import Ledger, ledger_of
+from budgets.selectors.claims.making import LeftOut, Made
 from projects.words import day_year, money
-
-WORDS = {
-    Why.NOT_PAID: "It is not paid yet. Log when it was paid, with its proof.",
-    Why.LATER: "It was paid after this claim's last day. The next claim takes it.",
-}
-
-
-@dataclass(frozen=True, kw_only=True)
-class LeftOut:
-    """Cents that are charged to the fund and not in the claim, and what would free them."""
-
-    expense: Expense
-    cents: int
-    says: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,8 +20,10 @@ class ClaimSheet:
     match: list[ClaimMatch]
     left_out: list[LeftOut]
     bare: list[Expense]  # claimed with a paper missing that audits ask for
-    match_needed: int
+    match_needed: int  # of all that was asked up to this claim, less what came off again
     cash_needed: int
+    match_before: int  # reported with the claims before it
+    cash_before: int
     received: int
 
     @property
@@ -53,11 +40,11 @@ class ClaimSheet:
 
     @property
     def short(self) -> int:
-        return max(0, self.match_needed - self.match_found)
+        return max(0, self.match_needed - self.match_before - self.match_found)
 
     @property
     def cash_short(self) -> int:
-        return max(0, self.cash_needed - self.cash_found)
+        return max(0, self.cash_needed - self.cash_before - self.cash_found)
 
     @property
     def is_draft(self) -> bool:
@@ -72,30 +59,25 @@ def claim_sheet(claim: Claim) -> ClaimSheet:
     ledger = ledger_of(claim.fund)
     shares = list(claim.shares.select_related("expense__line", "corrects__claim", "credit"))
     match = list(claim.match.select_related("expense__line", "payer"))
-    rule = engine.match_of(ledger.books.fund_values[claim.fund_id], ledger.books.project_total)
-    asked = claim.asked_cents
-    made = ledger.made(claim.to_day, final=claim.is_final, kind=claim.kind)
+    before = [row for row in ledger.filed if row.number < claim.number]
+    told = list(ClaimMatch.objects.filter(claim__in=before).select_related("expense"))
+    rule = engine.match_of(ledger.value, ledger.books.project_total)
+    asked = max(0, claim.asked_cents + sum(row.asked_cents for row in before))
+    is_draft = claim.state == ClaimState.DRAFT
+    made = Made(ledger=ledger, through=claim.to_day, final=claim.is_final, kind=claim.kind)
     return ClaimSheet(
         claim=claim,
         ledger=ledger,
         shares=shares,
         match=match,
-        left_out=left_out(ledger, made) if claim.state == ClaimState.DRAFT else [],
+        left_out=made.left_out if is_draft else [],
         bare=bare(ledger, shares),
-        match_needed=engine.match_needed(rule, max(0, asked)),
-        cash_needed=engine.cash_needed(rule, max(0, asked)),
+        match_needed=engine.match_needed(rule, asked),
+        cash_needed=engine.cash_needed(rule, asked),
+        match_before=sum(row.cents for row in told),
+        cash_before=sum(row.cents for row in told if not row.expense.in_kind),
         received=sum(row.cents for row in claim.income.all()),
     )
-
-
-def left_out(ledger: Ledger, made: Made) -> list[LeftOut]:
-    """The dearest first."""
-    rows = {row.pk: row for row in ledger.books.expenses}
-    found = []
-    for row, why in made.sorted.left:
-        words = WORDS.get(why) or " ".join(ledger.sentences(int(row.key)))
-        found.append(LeftOut(expense=rows[int(row.key)], cents=row.cents, says=words))
-    return sorted(found, key=lambda row: -row.cents)
 
 
 def bare(ledger: Ledger, shares: list[ClaimShare]) -> list[Expense]:
@@ -120,6 +102,9 @@ def sentence(sheet: ClaimSheet, today: date) -> str:
         return "It was sent back: nothing of it is held, and the next claim takes it again."
     if sheet.is_report:
         return f"Accounts for {money(claim.asked_cents, currency)} that was paid ahead."
+    if claim.due_cents < 0:
+        back = money(-claim.due_cents, currency)
+        return f"It gives {back} back: the next claim asks for that much less."
     if sheet.left <= 0:
         return f"{due} was asked for and has come."
     words = f"{money(sheet.left, currency)} is still to come"

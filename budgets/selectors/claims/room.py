@@ -6,25 +6,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Prefetch
 from django.urls import reverse
 
 from budgets import fit
-from budgets.engine.claims import Why
-from budgets.engine.paying import Due, claim_days, report_dates
-from budgets.fit import Books
-from budgets.models import Claim, ClaimShare, ClaimState, Fund, FundKind, FundStatus, Income
-from budgets.selectors.claims.making import Ledger, Made
-from projects.hooks import Level
+from budgets.engine.claims import never_paid_back
+from budgets.engine.paying import Due, progress_report_due, report_dates
+from budgets.models import Claim, ClaimKind, ClaimState, Fund
+from budgets.selectors.claims.ledger import Ledger, ledgers
+from budgets.selectors.claims.making import Made
+from budgets.selectors.claims.parts import Part, parts_of, plan_days
+from projects.hooks import PlanDays
 from projects.models import Project
 from projects.words import day as in_words
 from projects.words import money, plural
-from schedules import plan
-from schedules.engine import ScheduleError
-
-OURS = (FundKind.OWN, FundKind.IN_KIND)
-LIVE = (FundStatus.SIGNED, FundStatus.CLOSED)
-SOON = 14  # days before a claim or a report that it needs a look
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,6 +44,7 @@ class FundClaims:
     awaited: list[Awaited]
     next_claim: date | None
     reports: tuple[Due, ...]
+    parts: list[Part]  # of its fee or award, when it is paid by milestones
     today: date
 
     @property
@@ -57,31 +52,56 @@ class FundClaims:
         return self.ledger.fund
 
     @property
-    def claimable(self) -> int:
-        return self.now.sorted.cents
+    def is_account(self) -> bool:
+        """It has paid already: what is spent is accounted for, not asked."""
+        return self.ledger.usual_kind == ClaimKind.REPORT
 
     @property
-    def waits(self) -> list[tuple[str, int]]:
-        """What is charged and cannot be claimed yet, with what would free it."""
-        words = {
-            Why.NOT_PAID: "not paid yet",
-            Why.BARRED: "barred by a rule",
-            Why.LATER: "paid after today",
-        }
-        found = [(words[why], self.now.worth(why)) for why in Why]
-        return [(word, cents) for word, cents in found if cents]
+    def ready(self) -> int:
+        """What a claim made today would take."""
+        return max(0, self.now.direct)
+
+    @property
+    def claimable(self) -> int:
+        """What may be asked for today and is worth asking."""
+        return 0 if self.is_account or self.now.too_small else self.ready
+
+    @property
+    def smallest(self) -> int:
+        return self.ledger.payment.smallest_cents if self.now.too_small else 0
+
+    @property
+    def waits(self) -> int:
+        return sum(row.cents for row in self.now.left_out)
 
     @property
     def late(self) -> list[Awaited]:
         return [row for row in self.awaited if row.late_days]
 
     @property
-    def level(self) -> Level:
-        if self.late:
-            return Level.BROKEN
-        ahead = [due.on for due in self.reports] + [self.next_claim]
-        near = any(on and 0 <= (on - self.today).days <= SOON for on in ahead)
-        return Level.NEAR if near else Level.PLAIN
+    def late_parts(self) -> list[Part]:
+        return [row for row in self.parts if row.late_days]
+
+    @property
+    def lost(self) -> int:
+        """Never paid back: its bill was, or will be, paid after the last day."""
+        last = self.ledger.last_to_pay
+        rows = self.ledger.charged
+        if last and last >= self.today:
+            rows = tuple(row for row in rows if row.paid)
+        return never_paid_back(rows, last)
+
+    @property
+    def must_pay(self) -> int:
+        """Bills that must be paid by the last day to be paid back at all."""
+        last = self.ledger.last_to_pay
+        if last is None or last < self.today:
+            return 0
+        return sum(row.cents for row in self.ledger.charged if row.paid is None)
+
+    @property
+    def progress_due(self) -> bool:
+        return progress_report_due(self.ledger.value, self.ledger.asked)
 
     @property
     def next_report(self) -> Due | None:
@@ -96,51 +116,27 @@ class ClaimsRoom:
     url: str
 
 
-def ledger_of(fund: Fund) -> Ledger:
-    books = fit.read(fund.project)
-    return next(row for row in ledgers(books) if row.fund.pk == fund.pk)
-
-
-def ledgers(books: Books) -> list[Ledger]:
-    """One for each fund from outside; two queries and those of the claims' shares."""
-    shares = Prefetch("shares", ClaimShare.objects.select_related("expense"))
-    claims = Claim.objects.filter(fund__project=books.project).select_related("fund__project")
-    rows = list(claims.prefetch_related(shares, "income"))
-    income = list(Income.objects.filter(fund__project=books.project).select_related("claim"))
-    return [
-        Ledger(
-            books=books,
-            fund=fund,
-            claims=tuple(row for row in rows if row.fund_id == fund.pk),
-            income=tuple(row for row in income if row.fund_id == fund.pk),
-        )
-        for fund in books.funds
-        if fund.kind not in OURS and fund.status in LIVE
-    ]
-
-
 def claims_room(project: Project, today: date) -> ClaimsRoom:
-    public = public_day(project, today)
-    funds = [fund_claims(row, today, public) for row in ledgers(fit.read(project))]
+    days = plan_days(project, today)
+    parts = parts_of(project, days, today)
+    funds = [
+        fund_claims(row, today, days, parts.get(row.fund.pk, []))
+        for row in ledgers(fit.read(project))
+    ]
     sentence, action, url = what_matters(project, funds)
     return ClaimsRoom(funds=funds, sentence=sentence, action=action, url=url)
 
 
-def public_day(project: Project, today: date) -> date | None:
-    try:
-        return plan.look(project, today).days.public_on
-    except ScheduleError:
-        return None
-
-
-def fund_claims(ledger: Ledger, today: date, public: date | None) -> FundClaims:
-    value = ledger.books.fund_values[ledger.fund.pk]
+def fund_claims(
+    ledger: Ledger, today: date, days: PlanDays | None, parts: list[Part]
+) -> FundClaims:
     return FundClaims(
         ledger=ledger,
-        now=ledger.made(today),
+        now=Made(ledger=ledger, through=today, kind=ledger.usual_kind),
         awaited=awaited(ledger.filed, today),
-        next_claim=next_claim(ledger, today),
-        reports=report_dates(value, public_on=public),
+        next_claim=next((day for day in ledger.days if day >= today), None),
+        reports=report_dates(ledger.value, public_on=days.public_on if days else None),
+        parts=parts,
         today=today,
     )
 
@@ -154,38 +150,59 @@ def awaited(claims: Iterable[Claim], today: date) -> list[Awaited]:
     return [row for row in rows if row.left > 0]
 
 
-def next_claim(ledger: Ledger, today: date) -> date | None:
-    fund = ledger.fund
-    if not fund.period_start or not fund.period_end:
-        return None
-    days = claim_days(ledger.payment, fund.period_start, fund.period_end)
-    return next((day for day in days if day >= today), None)
+Says = tuple[str, str, str]
 
 
-def what_matters(project: Project, funds: list[FundClaims]) -> tuple[str, str, str]:
+def what_matters(project: Project, funds: list[FundClaims]) -> Says:
     """What matters now, and the one next action with its address."""
-    currency = project.currency
-    late = [(row, one) for row in funds for one in row.late]
-    drafts = [row.ledger.draft for row in funds if row.ledger.draft]
-    ready = sorted((row for row in funds if row.claimable), key=lambda row: -row.claimable)
-    if late:
-        row, one = late[0]
-        days = plural(one.late_days, "day")
-        says = f"{money(one.left, currency)} of {row.fund.name} is {days} late."
-        return says, "Look at the claim", claim_url(project, one.claim)
-    if drafts:
-        says = f"Claim {drafts[0].number} on {drafts[0].fund.name} is prepared and not filed."
-        return says, "Look at it and file it", claim_url(project, drafts[0])
-    if ready:
-        total = money(sum(row.claimable for row in ready), currency)
-        row, most = ready[0], money(ready[0].claimable, currency)
-        says = f"{total} can be claimed now, {most} of it from {row.fund.name}."
-        url = reverse("budgets:claim-add", args=[project.pk, row.fund.pk])
-        return says, "Prepare this claim", url
+    for found in (late(project, funds), prepared(project, funds), may_ask(project, funds)):
+        if found:
+            return found
     return says_nothing(project, funds)
 
 
-def says_nothing(project: Project, funds: list[FundClaims]) -> tuple[str, str, str]:
+def late(project: Project, funds: list[FundClaims]) -> Says | None:
+    """Money that should have come; the longest ago first."""
+    currency = project.currency
+    claims = [(one.late_days, row, one.left, one.claim) for row in funds for one in row.late]
+    parts = [(one.late_days, row, one.left, None) for row in funds for one in row.late_parts]
+    if not (rows := sorted([*claims, *parts], key=lambda row: -row[0])):
+        return None
+    days, row, left, claim = rows[0]
+    says = f"{money(left, currency)} of {row.fund.name} is {plural(days, 'day')} late."
+    if claim:
+        return says, "Look at the claim", claim_url(project, claim)
+    return says, "Look at the fund", reverse("budgets:fund", args=[project.pk, row.fund.pk])
+
+
+def prepared(project: Project, funds: list[FundClaims]) -> Says | None:
+    for row in funds:
+        if draft := row.ledger.draft:
+            says = f"Claim {draft.number} on {row.fund.name} is prepared and not filed."
+            return says, "Look at it and file it", claim_url(project, draft)
+    return None
+
+
+def may_ask(project: Project, funds: list[FundClaims]) -> Says | None:
+    currency = project.currency
+    for row in funds:
+        for part in row.parts:
+            if part.may_be_asked:
+                says = f"“{part.row.title}” is done: {money(part.left, currency)} may be invoiced."
+                url = reverse("budgets:milestone-invoice", args=[project.pk, part.row.pk])
+                return says, "Note the invoice", url
+    ready = sorted((row for row in funds if row.claimable), key=lambda row: -row.claimable)
+    if not ready:
+        return None
+    total = money(sum(row.claimable for row in ready), currency)
+    first, most = ready[0], money(ready[0].claimable, currency)
+    says = f"{total} can be claimed now"
+    says += f", {most} of it from {first.fund.name}." if ready[1:] else f" from {first.fund.name}."
+    url = reverse("budgets:claim-add", args=[project.pk, first.fund.pk])
+    return says, "Prepare this claim", url
+
+
+def says_nothing(project: Project, funds: list[FundClaims]) -> Says:
     waiting = [one for row in funds for one in row.awaited]
     if waiting:
         total = money(sum(one.left for one in waiting), project.currency)
