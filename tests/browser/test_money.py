@@ -15,6 +15,7 @@ pytestmark = pytest.mark.browser
 MONEY = f"{HEARTHLIGHT}money/"
 ARTS_BOARD = "Wexcombe Arts Board small works grant"
 WARD = "Riverside Ward improvement fund"
+TRADERS = "Mill Lane Traders sponsorship"
 
 
 def log_expense(page: Page, amount: str, payee: str, line: str) -> None:
@@ -50,10 +51,26 @@ def test_a_fund_takes_a_whole_expense_in_one_tap(artist: Page) -> None:
 def test_an_expense_is_shared_between_two_funds_to_the_cent(artist: Page) -> None:
     artist.goto(MONEY)
     log_expense(artist, "100.01", "Ledger Street Paints", "Mineral paint, primer, clear coat")
-    artist.get_by_label(ARTS_BOARD).fill("33.34")
+    artist.get_by_label(TRADERS).fill("33.34")
     artist.get_by_label(WARD).fill("66.67")
     press(artist, "Save who pays")
     expect(artist.locator(".lede")).to_contain_text("Every cent of it has a fund")
+
+
+def test_shares_a_cent_short_are_refused_in_a_sentence_beside_the_rest(artist: Page) -> None:
+    artist.goto(MONEY)
+    log_expense(artist, "20.00", "Ledger Street Paints", "Mineral paint, primer, clear coat")
+    artist.get_by_label(WARD).fill("19.99")
+    press(artist, "Save who pays")
+    error = artist.locator(".field.wrong .error")
+    expect(error).to_contain_text("$0.01 less than the expense of $20.")
+    expect(artist.get_by_label(WARD)).to_have_value("19.99")
+
+
+def test_what_an_expense_counts_for_is_typed_beside_who_pays_it(artist: Page) -> None:
+    artist.goto(MONEY)
+    log_expense(artist, "20.00", "Ledger Street Paints", "Mineral paint, primer, clear coat")
+    expect(artist.locator(".counts")).to_contain_text("needs a paper that this expense lacks")
 
 
 def test_a_share_that_a_rule_bars_is_refused_with_the_rule_and_the_number(artist: Page) -> None:
