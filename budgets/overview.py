@@ -17,10 +17,11 @@ from projects.hooks import Level, Panel, PanelRow
 from projects.models import Project
 from projects.words import day, money, plural
 
+from schedules.plan.once import once
 
 @hooks.overview.register("budgets.money", place=40)
 def money_panel(project: Project, today: date) -> Panel:
-    books = fit.read(project)
+    books = once(project, ("books", today), lambda: fit.read(project))
     url = reverse("budgets:money", args=[project.pk])
     signed = [row for row in fund_rows(books, today) if row.fund.status == FundStatus.SIGNED]
     rows = [fund_line(project, row) for row in signed]

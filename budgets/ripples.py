@@ -62,7 +62,7 @@ def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripp
 def lowest_cash(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     """The lowest balance from today on, before and after; nothing when it stays what it is."""
     ground = flow.read(project, after.today, before)
-    was, then = flow.cash_of(ground), flow.cash_of(ground.on(after))
+    was, then = flow.cash_of(ground.on(before)), flow.cash_of(ground.on(after))
     low = then.ahead.lowest
     if low is None or (then.low, low) == (was.low, was.ahead.lowest):
         return []

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
 from budgets.engine.cash import Course, Flow, Period, bridge, cash_budget, course, loan_interest
 from budgets.engine.levers import Effect, rank
-from budgets.flow.asked import AS_AGREED, Asked
-from budgets.flow.coming import coming, payment_in, unclaimable
-from budgets.flow.going import going
+from budgets.flow.asked import Asked
+from budgets.flow.coming import payment_in, unclaimable
 from budgets.flow.ground import Ground
 from budgets.flow.offers import offers
+from budgets.flow.pieces import Pieces, pieces_of
 from budgets.models import CashBook, Fund, FundStatus
 
 
@@ -22,6 +21,7 @@ class Cash:
     """The balance of a project on one plan, in cents."""
 
     ground: Ground
+    pieces: Pieces
     flows: tuple[Flow, ...]
     course: Course
 
@@ -66,13 +66,14 @@ class Cash:
     @cached_property
     def effects(self) -> tuple[Effect, ...]:
         """What could be asked for, by how much less would have to be bridged."""
-        after = [flow for flow in self.flows if flow.day > self.ground.today]
-        levers = list(offers(self.ground, lambda asked: self.others(asked)))
-        return rank(self.now, self.book.floor_cents, after, levers)
+        today = self.ground.today
+        ahead = self.pieces.after(today)
 
-    def others(self, asked: Asked) -> tuple[Flow, ...]:
-        """The flows after today, with other terms."""
-        return tuple(f for f in flows_of(self.ground, asked) if f.day > self.ground.today)
+        def others(asked: Asked) -> tuple[Flow, ...]:
+            return tuple(flow for flow in ahead.flows(asked) if flow.day > today)
+
+        levers = list(offers(self.ground, others))
+        return rank(self.now, self.book.floor_cents, ahead.flows(), levers)
 
     @cached_property
     def too_late(self) -> tuple[tuple[Fund, int], ...]:
@@ -107,10 +108,15 @@ class Cash:
 
 
 def cash_of(ground: Ground) -> Cash:
-    flows = tuple(sorted(flows_of(ground), key=lambda flow: (flow.day, flow.cents, flow.what)))
-    return Cash(ground=ground, flows=flows, course=course(ground.book.opening_cents, flows))
+    """Reckoned once for each plan that the ground is laid on."""
+    if "cash" not in ground.kept:
+        ground.kept["cash"] = reckoned(ground)
+    found: Cash = ground.kept["cash"]
+    return found
 
 
-def flows_of(ground: Ground, asked: Asked = AS_AGREED) -> Iterator[Flow]:
-    yield from going(ground, asked)
-    yield from coming(ground, asked)
+def reckoned(ground: Ground) -> Cash:
+    pieces = pieces_of(ground)
+    flows = tuple(sorted(pieces.flows(), key=lambda flow: (flow.day, flow.cents, flow.what)))
+    opening = ground.book.opening_cents
+    return Cash(ground=ground, pieces=pieces, flows=flows, course=course(opening, flows))

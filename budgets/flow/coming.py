@@ -3,39 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from budgets.engine.cash import Flow
-from budgets.engine.money import share_ceil, share_floor
+from budgets.engine.money import largest_remainder, share_ceil, share_floor
 from budgets.engine.paying import Payment, claim_days, payment_of, report_dates
-from budgets.flow.asked import Asked
-from budgets.flow.going import due_on
-from budgets.flow.ground import Ground
+from budgets.fit.forecast import Forecast
+from budgets.flow.asked import AS_AGREED, Asked
+from budgets.flow.going import dues_of
+from budgets.flow.ground import Charge, Ground
+from budgets.flow.parts import falls_on
 from budgets.models import GRANTS, Fund, FundStatus, Milestone
 from projects.words import day as in_words
 
 AT_THE_END = Payment(back=True)  # a grant that does not say how it pays: late, to be careful
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Charge:
-    """Cents that a fund would pay back, and the day on which the artist pays them."""
-
-    day: date
-    cents: int
-
-
-def coming(ground: Ground, asked: Asked) -> Iterator[Flow]:
-    yield from came(ground)
-    for fund in ground.books.funds:
-        if fund.status == FundStatus.SIGNED:
-            payment = asked.payment(fund.pk, payment_in(ground, fund))
-            yield from advance(ground, fund, payment)
-            yield from awaited(ground, fund, payment)
-            yield from claims_to_come(ground, fund, payment)
-    for milestone in ground.milestones:
-        yield from part(ground, milestone, asked)
+def fund_flows(ground: Ground, fund: Fund, asked: Asked) -> Iterator[Flow]:
+    """What a signed fund pays ahead, for claims that wait, and for claims to come."""
+    payment = asked.payment(fund.pk, payment_in(ground, fund))
+    yield from advance(ground, fund, payment)
+    yield from awaited(ground, fund, payment)
+    yield from claims_to_come(ground, fund, payment, asked)
 
 
 def payment_in(ground: Ground, fund: Fund) -> Payment:
@@ -87,15 +76,15 @@ def awaited(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
         if left > 0:
             why = f"Claim {claim.number}, filed {in_words(filed)}."
             yield flow(fund, ground.to_come_on(day, payment.lag_days), left, why, key="claim")
-    held = sum(claim.held_back_cents for claim in claims)
-    if held and not any(claim.is_final for claim in claims):
+    held = sum(claim.held_back_cents - claim.released_cents for claim in claims)
+    if held > 0 and not any(claim.is_final for claim in claims):
         yield flow(fund, held_day(ground, fund, payment), held, "Held back until the final report.")
 
 
-def claims_to_come(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
+def claims_to_come(ground: Ground, fund: Fund, payment: Payment, asked: Asked) -> Iterator[Flow]:
     """Every claim takes what was paid since the last, less what was paid ahead and what is held."""
     days = days_to_claim(ground, fund, payment)
-    waiting, ahead, held = charges(ground, fund), ahead_left(ground, fund, payment), 0
+    waiting, ahead, held = charges(ground, fund, asked), ahead_left(ground, fund, payment), 0
     for day in days:
         taken = [row for row in waiting if row.day <= day]
         amount = sum(row.cents for row in taken)
@@ -125,21 +114,23 @@ def ahead_left(ground: Ground, fund: Fund, payment: Payment) -> int:
     return max(0, max(advance_of(fund, payment), ground.received["fund", fund.pk]) - used)
 
 
-def charges(ground: Ground, fund: Fund) -> list[Charge]:
+def charges(ground: Ground, fund: Fund, asked: Asked = AS_AGREED) -> list[Charge]:
     """What the fund pays of bills and of what is still to be spent, less what was claimed."""
-    expenses = {row.pk: row for row in ground.books.expenses}
-    found = []
-    for share in ground.books.shares:
-        row = expenses[share.expense_id]
-        left = share.cents - ground.books.locked.get((row.pk, fund.pk), 0)
-        if share.fund_id == fund.pk and left > 0 and not row.in_kind:
-            day = row.paid_on or ground.to_pay_on(due_on(row))
-            found.append(Charge(day=day, cents=left))
+    found = list(ground.spent.get(fund.pk, ()))
     for forecast in ground.forecasts:
-        cents = ground.planned.get(forecast.key, {}).get(fund.pk, 0)
+        cents = min(ground.planned.get(forecast.key, {}).get(fund.pk, 0), forecast.cents)
         if cents:
-            found.append(Charge(day=forecast.day, cents=min(cents, forecast.cents)))
+            found += planned(ground, forecast, cents, asked)
     return found
+
+
+def planned(ground: Ground, row: Forecast, cents: int, asked: Asked) -> list[Charge]:
+    """What is still to be spent, on the days on which it is paid: an order by its terms."""
+    dues = dues_of(ground, row.order, asked) if row.order else ()
+    if not dues:
+        return [Charge(day=ground.to_pay_on(row.day), cents=cents)]
+    parts = largest_remainder(cents, [due.cents for due in dues])
+    return [Charge(day=d.day or row.day, cents=c) for d, c in zip(dues, parts, strict=True) if c]
 
 
 def unclaimable(ground: Ground, fund: Fund, payment: Payment) -> int:
@@ -164,19 +155,11 @@ def part(ground: Ground, row: Milestone, asked: Asked) -> Iterator[Flow]:
     fund = next(f for f in ground.books.funds if f.pk == row.fund_id)
     if left <= 0 or fund.status != FundStatus.SIGNED:
         return
-    due = row.invoiced_on or milestone_day(ground, row)
+    due = row.invoiced_on or falls_on(row, ground.days) or ground.last_day
     sooner = asked.sooner_days if asked.milestone == row.pk else 0
     day = due + timedelta(row.pay_days - sooner)
     on = ground.to_come_on(day, row.pay_days - sooner)
     yield flow(fund, on, left, f"{row.title}, {in_words(due)}.")
-
-
-def milestone_day(ground: Ground, row: Milestone) -> date:
-    if ground.days and row.task_id and row.task_id in ground.days.tasks:
-        return ground.days.tasks[row.task_id].finish
-    if ground.days and row.key_date_id and row.key_date_id in ground.days.key_dates:
-        return ground.days.key_dates[row.key_date_id]
-    return row.on or ground.last_day
 
 
 def flow(fund: Fund, day: date, cents: int, why: str, key: str = "") -> Flow:

@@ -3,27 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from budgets.engine.cash import Flow
-from budgets.engine.terms import Due, due_payments
-from budgets.fit.forecast import comes_on
-from budgets.fit.orders import bills_by_order, terms_of
+from budgets.engine.terms import Due
+from budgets.fit.orders import terms_of
 from budgets.flow.asked import Asked
-from budgets.flow.ground import Ground
+from budgets.flow.ground import Ground, due_on
 from budgets.models import Expense, Payer
 from projects.words import day as in_words
 from suppliers.models import Order
-
-USUAL_DAYS = 30  # until a bill without a day is paid (common practice, no source)
-
-
-def going(ground: Ground, asked: Asked) -> Iterator[Flow]:
-    yield from bills(ground)
-    yield from refunds(ground)
-    for order in ground.orders:
-        yield from order_flows(ground, order, asked)
-    yield from rests(ground)
 
 
 def bills(ground: Ground) -> Iterator[Flow]:
@@ -42,18 +31,13 @@ def bill(row: Expense, day: date, why: str, *, sure: bool) -> Flow:
     return Flow(day=day, cents=-row.cents, what=row.payee, why=why, key=key, sure=sure)
 
 
-def due_on(row: Expense) -> date:
-    return row.due_on or (row.invoice_on or row.day) + timedelta(USUAL_DAYS)
-
-
 def refunds(ground: Ground) -> Iterator[Flow]:
-    names = {row.pk: row.payee for row in ground.books.expenses}
     for credit in ground.books.credits:
         if credit.day >= ground.book.opening_on:
             yield Flow(
                 day=credit.day,
                 cents=credit.cents,
-                what=names[credit.expense_id],
+                what=ground.expenses[credit.expense_id].payee,
                 why="Came back.",
                 key=f"expense-{credit.expense_id}",
                 sure=credit.day <= ground.today,
@@ -62,20 +46,21 @@ def refunds(ground: Ground) -> Iterator[Flow]:
 
 def order_flows(ground: Ground, order: Order, asked: Asked) -> Iterator[Flow]:
     """What is still to be billed on an order, by its terms, on the plan."""
-    logged = bills_by_order(
-        (row for row in ground.books.expenses if row.order_id == order.pk), ground.books.credited
-    )
-    terms = asked.terms(order.pk, terms_of(order))
-    placed = order.placed_on or order.window_start or ground.today
-    delivered = comes_on(order, ground.days) or ground.last_day
-    for due in due_payments(terms, placed, delivered, logged.get(order.pk, ())):
+    for due in dues_of(ground, order, asked):
+        assert due.day
         yield Flow(
-            day=ground.to_pay_on(due.day or ground.last_day),
+            day=due.day,
             cents=-due.cents,
             what=f"{order.title}, {order.supplier.name}",
-            why=order_why(due, delivered),
+            why=order_why(due, ground.delivered(order)),
             key=f"order-{order.supplier_id}",
         )
+
+
+def dues_of(ground: Ground, order: Order, asked: Asked) -> tuple[Due, ...]:
+    if order.pk != asked.order:
+        return ground.agreed[order.pk]
+    return ground.dues(order, asked.terms(order.pk, terms_of(order)))
 
 
 def order_why(due: Due, delivered: date) -> str:

@@ -4,21 +4,35 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
+from typing import Any
 
 from budgets.engine import best as optimum
+from budgets.engine.terms import Bill, Due, Terms, due_payments
 from budgets.fit import Books
 from budgets.fit import read as read_books
-from budgets.fit.forecast import Forecast, forecasts
+from budgets.fit.forecast import Forecast, comes_on, forecasts
+from budgets.fit.orders import bills_by_order, terms_of
 from budgets.fit.planned import days_of, forecast_value
 from budgets.fit.problem import problem_of
 from budgets.fit.wish import Wish
-from budgets.models import CashBook, Claim, ClaimState, Income, Milestone
+from budgets.models import CashBook, Claim, ClaimState, Expense, Income, Milestone
 from projects.hooks import PlanDays
 from projects.models import Project
+from schedules.plan.once import once
 from suppliers.models import Order, OrderState
+
+USUAL_DAYS = 30  # until a bill without a day is paid (common practice, no source)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Charge:
+    """Cents that a fund would pay back, and the day on which the artist pays them."""
+
+    day: date
+    cents: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,6 +49,8 @@ class Ground:
     claims: tuple[Claim, ...]
     income: tuple[Income, ...]
     milestones: tuple[Milestone, ...]
+    laid: dict[int, Ground] = field(default_factory=dict, repr=False, compare=False)
+    kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def project(self) -> Project:
@@ -53,6 +69,44 @@ class Ground:
                 found["fund", row.fund_id] += row.cents
         return found
 
+    @cached_property
+    def expenses(self) -> dict[int, Expense]:
+        return {row.pk: row for row in self.books.expenses}
+
+    @cached_property
+    def spent(self) -> dict[int, list[Charge]]:
+        """What funds would pay back of what is spent, less what was claimed, by fund and day."""
+        found: dict[int, Counter[date]] = {}
+        for share in self.books.shares:
+            row = self.expenses[share.expense_id]
+            left = share.cents - self.books.locked.get((row.pk, share.fund_id), 0)
+            if left > 0 and not row.in_kind:
+                day = row.paid_on or self.to_pay_on(due_on(row))
+                found.setdefault(share.fund_id, Counter())[day] += left
+        return {
+            fund: [Charge(day=day, cents=cents) for day, cents in days.items()]
+            for fund, days in found.items()
+        }
+
+    @cached_property
+    def bills(self) -> dict[int, list[Bill]]:
+        """By order."""
+        return bills_by_order(self.books.expenses, self.books.credited)
+
+    @cached_property
+    def agreed(self) -> dict[int, tuple[Due, ...]]:
+        """What each order still has to be paid and when, by its terms, on the plan."""
+        return {order.pk: self.dues(order, terms_of(order)) for order in self.orders}
+
+    def dues(self, order: Order, terms: Terms) -> tuple[Due, ...]:
+        placed = order.placed_on or order.window_start or self.today
+        delivered = self.delivered(order)
+        found = due_payments(terms, placed, delivered, self.bills.get(order.pk, ()))
+        return tuple(replace(due, day=self.to_pay_on(due.day or self.last_day)) for due in found)
+
+    def delivered(self, order: Order) -> date:
+        return comes_on(order, self.days) or self.last_day
+
     def to_pay_on(self, day: date) -> date:
         """A bill whose day is past is paid tomorrow."""
         return max(day, self.today + timedelta(1))
@@ -61,7 +115,7 @@ class Ground:
         """Money whose day is past is late: it is asked for again, and takes as long."""
         return day if day > self.today else self.today + timedelta(max(1, lag_days))
 
-    @property
+    @cached_property
     def last_day(self) -> date:
         """The last day that anything here knows of."""
         ends = [fund.period_end for fund in self.books.funds if fund.period_end]
@@ -69,14 +123,28 @@ class Ground:
         return max([self.today, *ends, *(day for day in known if day)])
 
     def on(self, days: PlanDays) -> Ground:
-        """The same money on another plan."""
-        moved = forecasts(self.books, days, self.today, orders=self.orders)
-        return replace(self, days=days, forecasts=moved)
+        """The same money on another plan, laid on it once."""
+        if days is self.days:
+            return self
+        if id(days) not in self.laid:
+            moved = forecasts(self.books, days, self.today, orders=self.orders)
+            self.laid[id(days)] = replace(self, days=days, forecasts=moved, laid={}, kept={})
+        return self.laid[id(days)]
+
+
+def due_on(row: Expense) -> date:
+    return row.due_on or (row.invoice_on or row.day) + timedelta(USUAL_DAYS)
 
 
 def read(project: Project, today: date, days: PlanDays | None = None) -> Ground:
+    """Read once in a request that only looks; `days` is the plan as it stands, if it is known."""
+    return once(project, ("cash", today), lambda: read_anew(project, today, days))
+
+
+def read_anew(project: Project, today: date, days: PlanDays | None) -> Ground:
     """Everything in a fixed number of queries; one best fit tells who pays what is to come."""
-    books, orders = read_books(project), orders_of(project)
+    books = once(project, ("books", today), lambda: read_books(project))
+    orders = orders_of(project)
     days = days or days_of(books, today)
     to_come = forecasts(books, days, today, orders=orders)
     return Ground(

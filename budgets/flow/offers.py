@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator
 from budgets.engine.cash import Flow
 from budgets.engine.levers import Lever
 from budgets.engine.money import percent
-from budgets.fit.orders import bills_by_order
 from budgets.flow.asked import MONTH, Asked
 from budgets.flow.coming import payment_in
 from budgets.flow.ground import Ground
@@ -67,8 +66,7 @@ def sooner(ground: Ground, row: Milestone, flows: Flows) -> Iterator[Lever]:
 
 def kinder(ground: Ground, order: Order, flows: Flows) -> Iterator[Lever]:
     """Nothing is asked of an order that is billed in full."""
-    rows = (row for row in ground.books.expenses if row.order_id == order.pk)
-    billed = sum(b.cents + b.retained for b in bills_by_order(rows, {}).get(order.pk, ()))
+    billed = sum(bill.cents + bill.retained for bill in ground.bills.get(order.pk, ()))
     if billed >= order.total_cents:
         return
     if not billed and order.deposit_basis_points > SMALL_DEPOSIT:
