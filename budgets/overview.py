@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from budgets import fit, flow
 from budgets.models import AcceptedFit, FundStatus
+from budgets.selectors.claims.panel import claim_lines
 from budgets.selectors.expenses import NO_RECEIPT, OPEN, has_receipt
 from budgets.selectors.funds import FundRow, fund_rows
 from budgets.selectors.quotes.expiring import waiting_rows
@@ -16,8 +17,8 @@ from projects import hooks
 from projects.hooks import Level, Panel, PanelRow
 from projects.models import Project
 from projects.words import day, money, plural
-
 from schedules.plan.once import once
+
 
 @hooks.overview.register("budgets.money", place=40)
 def money_panel(project: Project, today: date) -> Panel:
@@ -60,6 +61,17 @@ def loose_ends(books: fit.Books, url: str) -> list[PanelRow]:
         text = f"{plural(bare, 'expense')} without a receipt"
         found.append(PanelRow(text=text, url=f"{url}?show={NO_RECEIPT}", level=Level.NEAR))
     return found
+
+
+@hooks.overview.register("budgets.claims", place=41)
+def claims_panel(project: Project, today: date) -> Panel | None:
+    """Money that may be asked for, is awaited or late; nothing while none is."""
+    books = once(project, ("books", today), lambda: fit.read(project))
+    rows = claim_lines(project, today, books)
+    if not rows:
+        return None
+    url = reverse("budgets:claims", args=[project.pk])
+    return Panel(title="Claims", rows=tuple(rows), empty="", url=url)
 
 
 @hooks.overview.register("budgets.cash", place=42)

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from budgets import flow
 from budgets.models import Fund, FundKind, FundStatus
+from budgets.selectors.claims.slips import claim_ripples
 from budgets.selectors.quotes.expiring import quote_ripples
 from budgets.selectors.quotes.listing import request_rows
 from projects import hooks
@@ -172,3 +173,9 @@ def judged(last: date, end: date, after: PlanDays) -> tuple[Level, str]:
 def quotes_that_end(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     """Prices that end before the work which they are for would begin."""
     return quote_ripples(request_rows(project, after.today), before, after)
+
+
+@hooks.ripples.register("budgets.claims", place=39)
+def money_that_waits(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
+    """Parts of a fee that would be due on another day, and reports that are owed."""
+    return list(claim_ripples(project, before, after))

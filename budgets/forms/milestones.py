@@ -68,6 +68,7 @@ class SplitForm(Sentences, forms.Form):
     parts = LongText(
         label="Parts, one on a line: percent, then what must be done",
         required=True,
+        error_messages={"required": "Write at least one part, such as: 100 % When it is open"},
         initial=EXAMPLE,
         widget=forms.Textarea(attrs={"rows": 5}),
         help_text="Together 100 %. The amounts add up to the award to the cent.",

@@ -88,6 +88,9 @@ def test_a_claim_takes_what_is_paid_and_says_why_the_rest_waits(partner, project
 
 def test_the_room_says_what_can_be_claimed_and_of_whom(partner, project, board, paint):
     page = text(partner.get(url("claims", project)))
+    assert "Nothing can be claimed now; $1,000.01 of Wexcombe Arts Board can on" in page
+    Fund.objects.update(period_start=None)
+    page = text(partner.get(url("claims", project)))
     assert "$1,000.01 can be claimed now from Wexcombe Arts Board." in page
     assert "Prepare this claim" in page
 

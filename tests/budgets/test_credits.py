@@ -126,9 +126,7 @@ def test_a_refund_is_taken_out_again_and_no_share_grows_by_itself(partner, proje
 
 
 def prepared(ward):
-    return claims.prepare_claim(
-        fund=ward, through=TODAY, final=False, kind="claim", today=TODAY, user=None
-    )
+    return claims.prepare_claim(fund=ward, through=TODAY, final=False, kind="claim", user=None)
 
 
 def test_the_next_claim_takes_back_what_was_filed_too_much(partner, project, bill):

@@ -110,6 +110,14 @@ class Ledger:
             return ()
         return claim_days(self.payment, self.fund.period_start, self.fund.period_end)
 
+    def opens_on(self, today: date) -> date | None:
+        """The next day to claim, when no earlier one is still unused; none: any day will do."""
+        told = [row.filed_on for row in self.filed if row.filed_on]
+        used = max(told, default=None)
+        if any(day <= today and (used is None or day > used) for day in self.days):
+            return None
+        return next((day for day in self.days if day > today), None)
+
     @property
     def last_to_pay(self) -> date | None:
         """A bill that is paid later is never paid back: the last claim, or the fund's own day."""

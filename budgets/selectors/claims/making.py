@@ -9,8 +9,9 @@ from functools import cached_property
 
 from budgets import engine
 from budgets.engine.claims import Amounts, Sorted, Why, amounts, sort_out
-from budgets.models import LOCKING, ClaimKind, ClaimShare, Credit, Expense
+from budgets.models import ClaimKind, ClaimShare, Credit, Expense
 from budgets.selectors.claims.ledger import Ledger
+from projects.words import day_year
 
 WORDS = {
     Why.NOT_PAID: "It is not paid yet. Log when it was paid, with its proof.",
@@ -28,7 +29,7 @@ class Correction:
 
     @property
     def reason(self) -> str:
-        return f"Came back on {self.credit.day.isoformat()}: {self.credit.what}"[:240]
+        return f"Came back on {day_year(self.credit.day)}: {self.credit.what}"[:240]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,11 +155,7 @@ def corrections(ledger: Ledger, through: date) -> Iterator[Correction]:
 
     A refund lowers the shares as soon as it is logged; what was filed above them is taken back.
     """
-    told = set(
-        ClaimShare.objects.filter(claim__fund=ledger.fund, claim__state__in=LOCKING)
-        .exclude(credit=None)
-        .values_list("credit_id", flat=True)
-    )
+    told = {row.credit_id for claim in ledger.filed for row in claim.shares.all()}
     over = filed_above(ledger)
     rows = {row.pk: row for row in ledger.books.expenses}
     for credit in ledger.books.credits:

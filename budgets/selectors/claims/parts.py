@@ -57,7 +57,7 @@ class Part:
         """What it waits for."""
         if self.row.task_id:
             return f"When “{self.row.task}” is done"
-        return f"On “{self.row.key_date}”" if self.row.key_date_id else "On its day"
+        return f"On “{self.row.key_date}”" if self.row.key_date_id else ""
 
 
 def parts_of(project: Project, days: PlanDays | None, today: date) -> dict[int, list[Part]]:

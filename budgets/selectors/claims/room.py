@@ -11,6 +11,7 @@ from django.urls import reverse
 from budgets import fit
 from budgets.engine.claims import never_paid_back
 from budgets.engine.paying import Due, progress_report_due, report_dates
+from budgets.fit import Books
 from budgets.models import Claim, ClaimKind, ClaimState, Fund
 from budgets.selectors.claims.ledger import Ledger, ledgers
 from budgets.selectors.claims.making import Made
@@ -62,9 +63,16 @@ class FundClaims:
         return max(0, self.now.direct)
 
     @property
+    def opens_on(self) -> date | None:
+        """The next day to claim, while it is not yet time; an account is given at any time."""
+        return None if self.is_account else self.ledger.opens_on(self.today)
+
+    @property
     def claimable(self) -> int:
-        """What may be asked for today and is worth asking."""
-        return 0 if self.is_account or self.now.too_small else self.ready
+        """What may be asked for today and brings money: neither paid ahead, nor too little."""
+        if self.is_account or self.now.too_small or self.opens_on:
+            return 0
+        return max(0, self.now.amounts.asked - self.now.amounts.netted)
 
     @property
     def smallest(self) -> int:
@@ -116,12 +124,13 @@ class ClaimsRoom:
     url: str
 
 
-def claims_room(project: Project, today: date) -> ClaimsRoom:
+def claims_room(project: Project, today: date, books: Books | None = None) -> ClaimsRoom:
+    """In a fixed number of queries, whatever the number of funds and claims."""
     days = plan_days(project, today)
     parts = parts_of(project, days, today)
     funds = [
         fund_claims(row, today, days, parts.get(row.fund.pk, []))
-        for row in ledgers(fit.read(project))
+        for row in ledgers(books or fit.read(project))
     ]
     sentence, action, url = what_matters(project, funds)
     return ClaimsRoom(funds=funds, sentence=sentence, action=action, url=url)
@@ -211,6 +220,11 @@ def says_nothing(project: Project, funds: list[FundClaims]) -> Says:
     if not funds:
         url = reverse("budgets:fund-add", args=[project.pk])
         return "No fund from outside is signed yet.", "Add a fund", url
+    coming = [(row.opens_on, row.ready, row) for row in funds if row.opens_on and row.ready]
+    if coming:
+        on, cents, row = min(coming, key=lambda found: found[0])
+        says = f"{money(cents, project.currency)} of {row.fund.name} can on {in_words(on)}."
+        return f"Nothing can be claimed now; {says}", "", ""
     url = reverse("budgets:best", args=[project.pk])
     return "Nothing can be claimed now.", "See who should pay what", url
 

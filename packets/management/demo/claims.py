@@ -7,7 +7,7 @@ from typing import Any
 
 from django.contrib.auth.models import User
 
-from budgets.models import ClaimKind, Expense, Fund, Income, Milestone
+from budgets.models import ClaimKind, Counted, Expense, Fund, Income, Milestone
 from budgets.services import claim_after, claims, credits
 from packets.management.demo.days import Days
 from projects.models import LogEntry, Project
@@ -28,6 +28,11 @@ def tell(project: Project, data: Row, days: Days) -> None:
         )
     for row in data["parts"]:
         agree(project, funds[row["fund"]], row, days)
+    for row in data["counted"]:
+        gift = Expense.objects.get(
+            project=project, payee=row["payee"], line__name=row["line"], in_kind=True
+        )
+        Counted.objects.create(expense=gift, fund=funds[row["fund"]], cents=row["cents"])
     for row in data["claims"]:
         ask(funds[row["fund"]], row, days, user)
     keep_refund(project, data["refund"], days, user)
