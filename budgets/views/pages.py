@@ -15,6 +15,7 @@ from budgets.forms.rules import grouped
 from budgets.forms.shares import ShareForm, all_to
 from budgets.models import BudgetLine, Expense, Fund
 from budgets.selectors.claims.parts import fund_parts
+from budgets.selectors.counted import match_of
 from budgets.selectors.expense_more import expense_more
 from budgets.selectors.expenses import SHOWN, expense_row
 from budgets.selectors.funds import agreed_rows, charged_expenses, fund_row
@@ -71,6 +72,7 @@ def fund_page(
         "groups": grouped(row.rules),
         "agreed": agreed_rows(books, mine),
         "charged": charged_expenses(books, mine),
+        "match": match_of(books, mine),
         "parts": fund_parts(mine, today(project)),
     }
     return shown(request, project, "fund.html", context, says=says)

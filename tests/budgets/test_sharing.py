@@ -179,3 +179,18 @@ def test_a_page_that_was_tampered_with_is_judged_all_the_same(partner, project, 
     ward, bill = fund(project), expense(project, 20_000)
     save(partner, project, bill, seen=seen, rest=ward.pk)
     assert bill.shares.get().cents == 20_000
+
+
+def test_a_fund_shows_what_counts_as_its_match_and_who_pays_it(reader, project):
+    board, ward, bill = board_of(project), fund(project), expense(project, 20_000)
+    page = reader.get(url("fund", project, board.pk)).content.decode()
+    assert "Nothing is written down yet; $200 of what is spent and given could count." in page
+    share(bill, ward, 15_000)
+    counted(bill, board, 15_000, ward)
+    counted(bill, board, 5_000)
+    page = reader.get(url("fund", project, board.pk)).content.decode()
+    found = page.split("What counts as its match")[1]
+    assert ward.name in found and "your own money" in found and "$200" in found
+    assert (
+        "What counts as its match" not in reader.get(url("fund", project, ward.pk)).content.decode()
+    )
