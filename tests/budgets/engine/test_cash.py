@@ -104,6 +104,12 @@ def test_interest_runs_on_nights_that_are_short_alone_and_is_rounded_once() -> N
     assert loan_interest(course(5_00, []), 0, 900, 360, MAY) == 0
 
 
+def test_a_loan_that_is_still_open_runs_until_the_day_that_is_asked() -> None:
+    found = course(0, [flow(0, -100_00), flow(10, -100_00)])
+    # 100 for 10 days and 200 for 50: 11,000 dollar days at 9 % on 360
+    assert loan_interest(found, 0, 900, 360, MAY + timedelta(60)) == 2_75
+
+
 def test_28_26_printed_for_28_25() -> None:
     """The Mathematics of Money, example 1.2.6, prints 28.26 on a year of 365.25 days: one off."""
     assert simple_interest(1_000_00, 860, 120, Fraction("365.25")) == 28_25
