@@ -91,8 +91,9 @@ def wanted(
     """Judge what is wanted, claims included. Without `match`, what counts now goes on counting."""
     reasons = {**judged(books, expense, shares), **claimed(books, expense, shares)}
     if match is None:
-        kept = still_counting(books, expense, shares)
-        return Wanted(shares=shares, match=Spread(kept), reasons=reasons)
+        kept = Spread(still_counting(books, expense, shares))
+        reasons = {**claimed_match(books, expense, kept), **reasons}
+        return Wanted(shares=shares, match=kept, reasons=reasons)
     found = spread(books, expense, shares, match)
     for award, why in claimed_match(books, expense, found).items():
         found.reasons.setdefault(award, why)

@@ -7,9 +7,11 @@ from typing import Any
 from django import forms
 
 from budgets.models import CATEGORY_CHOICES, Fund, FundKind
+from budgets.selectors.held import asked_of
 from budgets.selectors.patterns import Pattern, patterns
 from projects.fields import DayField, LongText, MoneyField, Sentences
 from projects.meanwhile import Meanwhile
+from projects.words import money
 
 OPEN_ENDED = (FundKind.OWN, FundKind.IN_KIND)
 AGREED = "agreed_"
@@ -107,6 +109,15 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
 class FundEdit(Meanwhile, FundForm):
     """A saved fund, which another may save meanwhile."""
+
+    def check_award(self, values: dict[str, Any]) -> None:
+        super().check_award(values)
+        asked, award = asked_of(self.instance), values.get("award_cents")
+        if award is not None and award < asked and "award_cents" not in self.errors:
+            amount = money(asked, self.instance.project.currency)
+            self.add_error(
+                "award_cents", f"{amount} was asked of it in claims. Write that much or more."
+            )
 
 
 class FundStart(FundForm):

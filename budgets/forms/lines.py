@@ -9,6 +9,7 @@ from django import forms
 
 from budgets.engine.categories import CATEGORIES
 from budgets.models import BudgetLine
+from budgets.selectors.held import claims_named, claims_on_line
 from projects.fields import MoneyField, Sentences
 from projects.models import Project
 
@@ -27,6 +28,18 @@ class LineForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     def clean_planned_cents(self) -> int:
         return self.cleaned_data["planned_cents"] or 0
+
+    def clean(self) -> dict[str, Any]:
+        """A category that claims were filed under stays."""
+        values: dict[str, Any] = super().clean() or self.cleaned_data
+        kinds = {"category", "in_kind"} & set(self.changed_data)
+        if self.instance.pk and kinds and (claims := claims_on_line(self.instance)):
+            self.add_error(
+                min(kinds),
+                f"Its expenses stand in {claims_named(claims)} under the category they had. Keep "
+                "it, and add another line for what comes.",
+            )
+        return values
 
 
 Grouped = list[tuple[str, list[tuple[int, str]]]]

@@ -46,7 +46,7 @@ def claim_report(claim: Claim, *, draw: bool = False) -> Report:
         through=claim.to_day,
         facts=tuple(facts(claim)),
         tables=(sums(sheet), spent(sheet, bound), matched(sheet)),
-        findings=tuple(findings(sheet, currency)),
+        findings=tuple(findings(sheet, currency)) if sheet.is_draft else (),
         wide=True,
         appendix=bound,
     )

@@ -28,6 +28,9 @@ def tell(project: Project, data: Row, days: Days) -> None:
         )
     for row in data["parts"]:
         agree(project, funds[row["fund"]], row, days)
+    for payee, (document, payment) in data["numbers"].items():
+        bills = Expense.objects.filter(project=project, payee=payee, shares__isnull=False)
+        bills.update(invoice_no=document, payment_ref=payment)
     for row in data["counted"]:
         gift = Expense.objects.get(
             project=project, payee=row["payee"], line__name=row["line"], in_kind=True
