@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from budgets.engine.money import WHOLE, MoneyError, NegativeMoney, Rounding, portion
 
@@ -164,6 +164,25 @@ def cash_budget(
         owed = rows[-1].owed if rows else 0
         rows.append(_period(before, came, went, minimum, step, owed))
     return tuple(rows)
+
+
+def period_interest(
+    rows: Sequence[Period], days: Sequence[int], basis_points: int, basis: Fraction | int
+) -> tuple[int, ...]:
+    """Interest of each period in cents, on what is owed in it; together they are rounded once.
+
+    A loan is taken when a period of so many `days` opens, and repaid when it closes. Common
+    practice, no source.
+
+    >>> rows = cash_budget(0, [0, 2_000_00], [1_000_00, 0])
+    >>> period_interest(rows, [30, 31], 900, 360)
+    (750, 775)
+    """
+    owed = [(row.owed + row.repay) * count for row, count in zip(rows, days, strict=True)]
+    so_far = [
+        simple_interest(sum(owed[:end]), basis_points, 1, basis) for end in range(len(owed) + 1)
+    ]
+    return tuple(after - before for before, after in pairwise(so_far))
 
 
 def _period(opening: int, came: int, went: int, minimum: int, step: int, owed: int) -> Period:

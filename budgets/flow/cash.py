@@ -2,18 +2,39 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from budgets.engine.cash import Course, Flow, Period, bridge, cash_budget, course, loan_interest
+from budgets.engine.cash import (
+    Course,
+    Flow,
+    Period,
+    bridge,
+    cash_budget,
+    course,
+    loan_interest,
+    period_interest,
+)
 from budgets.engine.levers import Effect, rank
+from budgets.engine.paying import add_months
 from budgets.flow.asked import Asked
 from budgets.flow.coming import payment_in, unclaimable
 from budgets.flow.ground import Ground
 from budgets.flow.offers import offers
 from budgets.flow.pieces import Pieces, pieces_of
 from budgets.models import CashBook, Fund, FundStatus
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Month:
+    """A row of the cash budget, with the interest on what is owed in it."""
+
+    first: date
+    period: Period
+    interest: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,24 +108,38 @@ class Cash:
         return tuple(found)
 
     @cached_property
-    def months(self) -> tuple[tuple[date, Period], ...]:
-        """The cash budget by months, from the one in which the balance begins."""
-        first = {flow.day.replace(day=1) for flow in self.flows}
-        months = sorted(first)
+    def months(self) -> tuple[Month, ...]:
+        """The cash budget by months, from the first on which money moves to the last."""
+        months, book = months_of(self.flows), self.book
         came = [self.summed(month, came_in=True) for month in months]
         went = [self.summed(month, came_in=False) for month in months]
-        rows = cash_budget(
-            self.book.opening_cents,
-            came,
-            went,
-            minimum=self.book.floor_cents,
-            step=max(1, self.book.step_cents),
+        step = max(1, book.step_cents)
+        rows = cash_budget(book.opening_cents, came, went, minimum=book.floor_cents, step=step)
+        days = [monthrange(month.year, month.month)[1] for month in months]
+        interest = period_interest(rows, days, book.loan_basis_points, book.loan_basis)
+        return tuple(
+            Month(first=month, period=row, interest=cents)
+            for month, row, cents in zip(months, rows, interest, strict=True)
         )
-        return tuple(zip(months, rows, strict=True))
+
+    @property
+    def loan(self) -> int:
+        """What must be bridged, in whole steps of a loan."""
+        step = max(1, self.book.step_cents)
+        return -(-self.bridge // step) * step
 
     def summed(self, month: date, *, came_in: bool) -> int:
         cents = [flow.cents for flow in self.flows if flow.day.replace(day=1) == month]
         return sum(abs(c) for c in cents if (c > 0) is came_in)
+
+
+def months_of(flows: Sequence[Flow]) -> list[date]:
+    """The first day of each month, also of those in which nothing moves."""
+    if not flows:
+        return []
+    first, last = (pick(flow.day for flow in flows).replace(day=1) for pick in (min, max))
+    count = 12 * (last.year - first.year) + last.month - first.month
+    return [add_months(first, step) for step in range(count + 1)]
 
 
 def cash_of(ground: Ground) -> Cash:

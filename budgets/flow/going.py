@@ -53,7 +53,7 @@ def order_flows(ground: Ground, order: Order, asked: Asked) -> Iterator[Flow]:
             cents=-due.cents,
             what=f"{order.title}, {order.supplier.name}",
             why=order_why(due, ground.delivered(order)),
-            key=f"order-{order.supplier_id}",
+            key=f"order-{order.pk}",
         )
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from django.urls import reverse
 
 from budgets import flow
-from budgets.engine.cash import Flow, Period
+from budgets.engine.cash import Flow
 from budgets.engine.levers import Effect
 from budgets.selectors.balance import Balance, balance
 from projects.hooks import Level
@@ -19,7 +19,7 @@ from projects.words import listed, money
 MOST_LEVERS = 8
 PLACES = {
     "expense": "budgets:expense",
-    "order": "suppliers:supplier",
+    "order": "budgets:order",
     "fund": "budgets:fund",
     "claim": "budgets:claims",
     "forecast": "budgets:forecast",
@@ -42,7 +42,7 @@ class CashSheet:
     plot: Balance | None
     rows: list[FlowRow]
     past: int  # flows before today, summed up in what is there now
-    months: tuple[tuple[date, Period], ...]
+    months: tuple[flow.Month, ...]
     levers: list[Effect]
     warnings: list[str]
 

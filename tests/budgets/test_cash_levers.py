@@ -124,3 +124,18 @@ def test_a_deposit_is_claimed_before_the_balance(project):
     )  # fmt: skip
     claims = [f for f in flow.cash_of(laid(project)).flows if f.what == grant.name]
     assert (date(2031, 5, 16), 270_000) in [(f.day, f.cents) for f in claims]
+
+
+def test_the_cash_budget_has_a_row_for_months_in_which_nothing_moves(project):
+    CashBook.objects.create(
+        project=project, opening_cents=0, opening_on=date(2031, 1, 1), loan_basis_points=1200,
+        loan_basis=360, step_cents=50_000,
+    )  # fmt: skip
+    for day in (date(2031, 1, 10), date(2031, 3, 2)):
+        paid = expense(project, 30_000, category=f"care{day.month}", paid_on=day)
+        paid.line.to_come_cents = 0
+        paid.line.save()
+    rows = flow.cash_of(laid(project)).months
+    assert [row.first.month for row in rows] == [1, 2, 3]
+    assert [row.period.borrow for row in rows] == [50_000, 0, 50_000]
+    assert [row.interest for row in rows] == [517, 466, 1034]  # 2,016.67 in all, rounded once

@@ -16,6 +16,7 @@ from budgets.engine.cash import (
     cash_budget,
     course,
     loan_interest,
+    period_interest,
     simple_interest,
 )
 from budgets.engine.levers import Lever, rank
@@ -155,3 +156,14 @@ def test_there_is_no_rate_before_anything_is_earned() -> None:
 def test_a_deposit_is_in_what_is_spent_and_not_in_what_is_committed() -> None:
     frame = Outlook(budget=7_900_00, actual=3_900_00, committed=3_900_00, remaining=0)
     assert (frame.completion, frame.variance) == (7_800_00, 100_00)
+
+
+@given(rows=AMOUNTS, rate=st.integers(0, 3000), days=st.integers(28, 31))
+def test_interest_by_periods_adds_up_to_what_is_rounded_once(
+    rows: list[tuple[int, int]], rate: int, days: int
+) -> None:
+    found = cash_budget(0, [r for r, _ in rows], [p for _, p in rows])
+    parts = period_interest(found, [days] * len(found), rate, 365)
+    owed = sum((row.owed + row.repay) * days for row in found)
+    assert sum(parts) == simple_interest(owed, rate, 1, 365)
+    assert all(part >= 0 for part in parts)
