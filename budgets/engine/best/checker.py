@@ -58,7 +58,8 @@ class Checker:
         for fund in self.funds.values():
             yield from self.rows(fund)
             yield from self.overhead(fund)
-        yield from self.locks()
+        if self.problem.locked or self.problem.locked_match:
+            yield from self.locks()
         yield from self.figures()
 
     def sums(self) -> Iterator[Finding]:

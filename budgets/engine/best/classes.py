@@ -115,10 +115,25 @@ class Maker:
         self.pools = ["all" if problem.policy.strict_pools else pool_of(one.fund) for one in asked]
 
     def buckets(self) -> list[Bucket]:
+        """An expense with a ceiling, or one that stays whole, is looked at alone."""
         found: dict[Key, Bucket] = {}
+        alone = {place for held in self.standing.partly for place in held}
         for funds, awards, bits in self._groups():
+            near: dict[Key, Bucket] = {}
             for place in places_in(bits):
-                self._put(found, place, funds, awards)
+                item = self.expenses[place]
+                free = item.amount - self.locks.totals.get(place, 0)
+                partner = item.partner if self.by_partner else ""
+                key = (item.category, self.patterns.cell(item.day), partner, item.forecast)
+                bucket = near.get(key)
+                if bucket is None or self.whole or place in alone:
+                    bucket = self._bucket(found, place, funds, awards)
+                    if not (self.whole or place in alone):
+                        near[key] = bucket
+                bucket.items.append((place, free))
+                bucket.total += free
+        for bucket in found.values():
+            bucket.items = [item for item in bucket.items if item[1]]
         return [bucket for bucket in found.values() if bucket.total]
 
     def _groups(self) -> list[tuple[Places, Places, Bits]]:
@@ -142,10 +157,10 @@ class Maker:
             ]
         return groups
 
-    def _put(self, found: dict[Key, Bucket], place: int, funds: Places, awards: Places) -> None:
-        item, free = self.expenses[place], self.expenses[place].amount - self.locks.held(place)
-        if not free:
-            return
+    def _bucket(
+        self, found: dict[Key, Bucket], place: int, funds: Places, awards: Places
+    ) -> Bucket:
+        item = self.expenses[place]
         patterns = self.patterns.of(item.category, item.day)
         partner = item.partner if self.by_partner else ""
         held = tuple(fund for fund in funds if place in self.standing.partly[fund])
@@ -155,11 +170,10 @@ class Maker:
         bucket = found.get(key)
         if bucket is None:
             bucket = found[key] = Bucket(funds, awards, patterns, partner, item.forecast)
-        bucket.items.append((place, free))
-        bucket.total += free
         for fund in held:
             left = self.standing.partly[fund][place] - self.locks.paid(place, fund)
             bucket.ceilings.setdefault(fund, {})[place] = max(0, left)
+        return bucket
 
     def _told(self, patterns: tuple[int, ...], funds: Places, awards: Places) -> tuple[int, ...]:
         """The bits that the funds can tell, by whether they may pay or count the expense."""

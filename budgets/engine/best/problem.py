@@ -101,7 +101,7 @@ class Problem:
         ]
         return tuple(sorted(taking, key=lambda item: item.key))
 
-    @property
+    @cached_property
     def total(self) -> int:
         if self.project_total is not None:
             return self.project_total

@@ -1,10 +1,11 @@
 """The whole cents of the classes as shares and match of the expenses."""
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Sequence
 
 from budgets.engine.best.classes import NOBODY, Classes
 from budgets.engine.best.crumbs import without_crumbs
+from budgets.engine.best.matching import Found, counted_of
 from budgets.engine.best.pour import Pieces, Swaps, pour, pour_under
 from budgets.engine.best.problem import STEADY, Fit, Problem
 from budgets.engine.best.program import Program
@@ -44,63 +45,13 @@ def once_poured(
     return Swaps(pieces, dict(bucket.items), least).tidy() if least > 1 else pieces
 
 
-def counted_of(
-    classes: Classes, program: Program, values: Sequence[int], pieces: Pieces
-) -> Counter[tuple[int, int, int]]:
-    """Cents counted by expense, payer and award: what was found and what is locked."""
-    found = Counter[tuple[int, int, int]]()
-    own = own_parts(classes, pieces)
-    by_payer: dict[int, dict[int, int]] = defaultdict(dict)
-    for (place, fund), cents in pieces.items():
-        by_payer[fund][place] = cents
-    for number, flow in enumerate(classes.flows):
-        paid = own if flow.payer == NOBODY else by_payer[flow.payer]
-        holds = Counter(flow.places)
-        for key in flow.buckets:
-            holds.update({place: paid.get(place, 0) for place, _ in classes.buckets[key].items})
-        wants: dict[str, list[tuple[int, int]]] = defaultdict(list)
-        for award in flow.awards:
-            if cents := values[program.match[number, award]]:
-                wants[classes.pools[award]].append((award, cents))
-        for pool, asked in wants.items():
-            free = free_in(classes, holds, flow.payer, pool)
-            for (place, award), cents in pour(free, asked).items():
-                found[place, flow.payer, award] += cents
-    for (place, payer), locked in classes.locks.match.items():
-        for award, cents in locked.items():
-            found[place, payer, award] += cents
-    return found
-
-
-def free_in(classes: Classes, holds: Counter[int], payer: int, pool: str) -> list[tuple[int, int]]:
-    """What of each expense is not counted inside the pool yet."""
-    rows = []
-    for place, cents in holds.items():
-        locked = classes.locks.counted(place, payer)
-        taken = sum(amount for award, amount in locked.items() if classes.pools[award] == pool)
-        rows.append((place, cents - taken))
-    return rows
-
-
-def own_parts(classes: Classes, pieces: Pieces) -> dict[int, int]:
-    """What is neither locked nor poured, of every cash expense."""
-    left = {
-        place: item.amount - classes.locks.held(place)
-        for place, item in enumerate(classes.expenses)
-        if not item.in_kind
-    }
-    for (place, _), cents in pieces.items():
-        left[place] -= cents
-    return left
-
-
 def summed_up(
     problem: Problem,
     classes: Classes,
     program: Program,
     values: Sequence[int],
     shares: Counter[tuple[int, int]],
-    counted: Counter[tuple[int, int, int]],
+    counted: Found,
 ) -> Fit:
     funds, expenses, keys = classes.funds, classes.expenses, classes.locks.payer_keys
     rows = [

@@ -8,7 +8,7 @@ asked once for all of these. Sets of expenses are whole numbers, one bit an expe
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from operator import ge, gt, le, lt
+from operator import attrgetter, ge, gt, le, lt
 from typing import Any, cast
 
 from budgets.engine.bars import eligible, judged
@@ -77,8 +77,8 @@ class Sieve:
     def _sorted(self, fact: Fact) -> dict[Hashable, Bits]:
         name, way, other = fact
         places: dict[Hashable, list[int]] = defaultdict(list)
-        for place, item in enumerate(self.expenses):
-            value = getattr(item, name)
+        values = map(attrgetter(name), self.expenses)
+        for place, value in enumerate(values):
             places[value if way is None else way(value, other)].append(place)
         return {value: bits_of(found, len(self.expenses)) for value, found in places.items()}
 

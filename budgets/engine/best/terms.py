@@ -75,9 +75,12 @@ class Patterns:
         self.edges = sorted(edges_of(asked))
         self.known: dict[tuple[str, int], tuple[int, ...]] = {}
 
+    def cell(self, day: date) -> int:
+        """The same for days between the same edges."""
+        return bisect_right(self.edges, day) if self.edges else 0
+
     def of(self, category: str, day: date) -> tuple[int, ...]:
-        """Alike for days between the same edges."""
-        cell = (category, bisect_right(self.edges, day) if self.edges else 0)
+        cell = (category, self.cell(day))
         found = self.known.get(cell)
         if found is None:
             found = self.known[cell] = tuple(pattern(one, category, day) for one in self.asked)
