@@ -206,3 +206,33 @@ def test_a_cap_that_starts_on_a_day_counts_from_that_day(days: int) -> None:
     )
     fit = solved((expense("steel", 300_00, day=DAY),), fund("flex", 900_00, cap))
     assert fit.used == (300_00 if days else 100_00)
+
+
+@pytest.mark.parametrize(("day", "used"), [(3, 100_00), (4, 300_00)])
+def test_a_cap_that_ends_on_a_day_still_counts_it(day: int, used: int) -> None:
+    given = {"categories": ["materials"], "cents": 100_00}
+    cap = rule_from("category_cap", given, ends_on=date(2031, 3, 3))
+    other = expense("wire", 1_00, day=date(2031, 3, 7 - day))
+    fit = solved((other, expense("steel", 300_00, day=date(2031, 3, day))), fund("f", 900_00, cap))
+    assert fit.charged == {"f": used + 1_00}
+
+
+def test_overhead_that_is_claimed_is_not_paid_again() -> None:
+    """10 % of 500 is 50: 20 of it are claimed already, 30 are left."""
+    rule = rule_from("indirect_rate", {"basis_points": 1000})
+    bills = (expense("steel", 500_00),)
+    flex = fund("flex", 900_00, rule)
+    fit = solved(bills, flex, locked_indirect={"flex": 20_00})
+    assert (fit.indirect, fit.used, fit.gap) == ({"flex": 50_00}, 550_00, 0)
+    tight = solved(bills, fund("flex", 510_00, rule), locked_indirect={"flex": 20_00})
+    assert (tight.indirect, tight.own_total) == ({"flex": 20_00}, 10_00)
+
+
+def test_a_trip_that_stays_whole_has_one_payer_whatever_their_rates() -> None:
+    """80 for 100 miles: 60 cents a mile from one fund, 20 from another; not from both."""
+    trip = expense("trip", 80_00, "transport", units=100_00, unit="mile")
+    first = fund("nation", 500_00, rule_from("rate_ceiling", {"unit": "mile", "mills": 600}))
+    second = fund("board", 500_00, rule_from("rate_ceiling", {"unit": "mile", "mills": 200}))
+    fit = solved((trip,), first, second, policy=Policy(whole_expenses=True))
+    assert (fit.charged, fit.own_total) == ({"nation": 60_00}, 20_00)
+    assert solved((trip,), first, second).own_total == 0

@@ -134,3 +134,32 @@ def test_an_offer_is_worth_what_it_would_pay_once_signed() -> None:
     problem = Problem(expenses=(expense("steel", 300_00),), funds=(offer,))
     assert worth_of(problem, best_fit(problem), with_signed(problem, "board")) == 300_00
     assert reasons(problem, "steel") == [("board", "not_signed", None)]
+
+
+def test_the_cent_itself_was_match_as_long_as_it_was_own() -> None:
+    """One for three: 3.00 of 4.01 is paid, 1.01 its match; for one cent more, 1.00 would be."""
+    match = Match(numerator=1, denominator=3)
+    problem = Problem(expenses=(expense("wire", 4_01),), funds=(fund("nation", 9_00, match=match),))
+    assert best_fit(problem).used == 3_00
+    assert [code for _, code, _ in reasons(problem, "wire")] == ["match"]
+
+
+def test_a_gift_that_matches_elsewhere_is_still_there_in_another_pool() -> None:
+    cap = rule_from("category_cap", {"categories": ["materials"], "cents": 300_00})
+    match = Match(payers=frozenset({"crowd"}))
+    funds = tuple(fund(name, 900_00, cap, match=match) for name in ("board", "ward"))
+    items = (expense("steel", 1000_00), gift("hours", 400_00, "materials"))
+    problem = Problem(expenses=items, funds=funds)
+    assert best_fit(problem).used == 600_00
+    assert [code for _, code, _ in reasons(problem, "steel")] == ["category_cap"] * 2
+    federal = replace(problem, funds=tuple(replace(one, federal=True) for one in funds))
+    assert {code for _, code, _ in reasons(federal, "steel")} == {"match", "category_cap"}
+
+
+def test_a_bill_on_another_day_is_ordered_and_paid_that_day_too() -> None:
+    last = rule_from("paid_by", {"on": date(2031, 4, 1)})
+    late = date(2031, 5, 2)
+    bill = expense("steel", 300_00, day=late, ordered=late, paid=late)
+    problem = Problem(expenses=(bill,), funds=(fund("flex", 900_00, last),))
+    moved = with_day(problem, "steel", date(2031, 4, 1))
+    assert worth_of(problem, best_fit(problem), moved) == 300_00
