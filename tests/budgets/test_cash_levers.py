@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -124,6 +125,25 @@ def test_a_deposit_is_claimed_before_the_balance(project):
     )  # fmt: skip
     claims = [f for f in flow.cash_of(laid(project)).flows if f.what == grant.name]
     assert (date(2031, 5, 16), 270_000) in [(f.day, f.cents) for f in claims]
+
+
+def test_what_is_paid_on_the_last_day_of_claims_is_still_paid_back(project):
+    grant = a_grant(project, period_end=date(2031, 6, 30))
+    for cents, day in ((30_000, date(2031, 6, 30)), (7_000, date(2031, 7, 1))):
+        due = expense(project, cents, category=f"care{cents}", due_on=day)
+        share(due, grant, cents)
+    assert flow.cash_of(laid(project)).too_late == ((grant, 7_000),)
+
+
+def test_on_another_plan_the_rest_of_a_line_goes_when_its_task_then_ends(project):
+    sew = TaskFactory(project=project, name="Cut and sew skin", days=10)
+    line(project, "Ripstop", planned_cents=10_000, task=sew)
+    ground = laid(project)
+    late = replace(ground.days.tasks[sew.pk], finish=date(2031, 4, 25))
+    days = replace(ground.days, tasks={sew.pk: late})
+    assert [f.day for f in flow.cash_of(ground).flows] == [date(2031, 3, 14)]
+    assert [f.day for f in flow.cash_of(ground.on(days)).flows] == [date(2031, 4, 25)]
+    assert ground.on(days) is ground.on(days)
 
 
 def test_the_cash_budget_has_a_row_for_months_in_which_nothing_moves(project):

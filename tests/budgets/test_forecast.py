@@ -5,9 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from django.contrib.auth.models import User
 
+from budgets.engine.pool import DrawTooLarge
 from budgets.models import BudgetLine, Draw
 from budgets.selectors.forecast import forecast_sheet
+from budgets.services import draws as services
 from projects.models import LogEntry
 from tests.budgets.factories import HTMX, credit, expense, fund, line, order, rule, url
 from tests.factories import TODAY, TaskFactory
@@ -135,6 +138,18 @@ def test_a_refused_draw_says_what_the_pool_holds(owner, project):
     drawn(pool, frame, 40_000)
     answer = owner.post(url("draw-add", project), typed(frame, "100.01"), headers=HTMX)
     assert "The contingency holds $100. Write that or less." in answer.content.decode()
+
+
+def test_two_who_draw_at_once_cannot_empty_the_pool_twice(project, owner):
+    """Both forms were right when they were sent; the second is held against what is left."""
+    frame, pool = a_frame_over(project)
+    values = {"source": pool, "target": frame, "reason": "A second lug", "today": TODAY}
+    ada = User.objects.get(username="ada")
+    services.draw(cents=30_000, user=ada, **values)
+    with pytest.raises(DrawTooLarge) as refused:
+        services.draw(cents=30_000, user=ada, **values)
+    assert refused.value.left == 20_000
+    assert Draw.objects.count() == 1
 
 
 def test_a_draw_without_a_reason_is_refused(owner, project):
