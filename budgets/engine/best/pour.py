@@ -1,6 +1,6 @@
 """From classes back to expenses: the largest first, whole ones wherever one fits."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 Item = tuple[int, int]  # place of an expense, cents
@@ -84,7 +84,8 @@ class Swaps:
     """Moves crumbs inside a class so that no sum changes.
 
     A crumb of one taker on an expense goes to another expense of that taker, which gives as many
-    cents back to whoever has the rest of the first. Own money (-1) may keep crumbs.
+    cents back to whoever has the rest of the first; or it grows there until it is none. Own money
+    (-1) may keep crumbs.
     """
 
     def __init__(self, pieces: Pieces, sizes: Mapping[int, int], small: int) -> None:
@@ -96,29 +97,48 @@ class Swaps:
     def tidy(self) -> Pieces:
         for (place, taker), cents in sorted(self.pieces.items()):
             if 0 < cents < self.small and self.pieces[place, taker] == cents:
-                self._move_away(place, taker, cents)
+                if not self._away(place, taker, cents):
+                    self._grown(place, taker, cents)
         return {key: cents for key, cents in self.pieces.items() if cents}
 
-    def _move_away(self, place: int, taker: int, cents: int) -> None:
+    def _away(self, place: int, taker: int, cents: int) -> bool:
+        for heir, other in self._partners(place, taker):
+            if self._swap(place, other, taker, heir, -cents):
+                return True
+        return False
+
+    def _grown(self, place: int, taker: int, cents: int) -> bool:
+        for heir, other in self._partners(place, taker):
+            short = 0 if heir < 0 else self.small - self._has(other, heir)
+            if self._swap(place, other, taker, heir, max(self.small - cents, short)):
+                return True
+        return False
+
+    def _partners(self, place: int, taker: int) -> Iterator[tuple[int, int]]:
+        """Whoever pays the rest of an expense, with every other expense of the class."""
         heirs = [key[1] for key in self.pieces if key[0] == place and key[1] != taker]
         for heir in (*sorted(heirs), -1):
-            for other in sorted(self.own):
-                if other != place and self._fits(other, taker, heir, cents):
-                    for where, amount in ((place, -cents), (other, cents)):
-                        self._add(where, taker, amount)
-                        self._add(where, heir, -amount)
-                    return
+            yield from ((heir, other) for other in sorted(self.own) if other != place)
 
-    def _fits(self, other: int, taker: int, heir: int, cents: int) -> bool:
-        has = self._has(other, heir)
-        gives = has >= cents and (heir < 0 or has == cents or has - cents >= self.small)
-        return gives and self._has(other, taker) + cents >= self.small
+    def _swap(self, place: int, other: int, taker: int, heir: int, cents: int) -> bool:
+        """Give the taker so many cents more of one expense and less of the other, if tidy."""
+        moves = (
+            (place, taker, cents),
+            (place, heir, -cents),
+            (other, taker, -cents),
+            (other, heir, cents),
+        )
+        if not all(self._tidy(who, self._has(where, who) + n) for where, who, n in moves):
+            return False
+        for where, who, n in moves:
+            if who >= 0:
+                self.pieces[where, who] = self._has(where, who) + n
+            else:
+                self.own[where] += n
+        return True
+
+    def _tidy(self, taker: int, cents: int) -> bool:
+        return cents == 0 or cents >= (self.small if taker >= 0 else 0)
 
     def _has(self, place: int, taker: int) -> int:
         return self.pieces.get((place, taker), 0) if taker >= 0 else self.own[place]
-
-    def _add(self, place: int, taker: int, cents: int) -> None:
-        if taker >= 0:
-            self.pieces[place, taker] = self._has(place, taker) + cents
-        else:
-            self.own[place] += cents

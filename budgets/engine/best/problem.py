@@ -136,7 +136,8 @@ class Fit:
     `used` is the money that lapses when it is not used, overhead included; no assignment under the
     same rules uses more than `bound`. `steady` is money that does not lapse and is not the
     artist's. `own` is what every cash expense leaves to the artist; `lapse` what every signed fund
-    that lapses has left. `findings` are the rules that locked shares break.
+    that lapses has left. `crumbs` could be used too, in lines below the least charge.
+    `findings` are the rules that locked shares break.
     """
 
     shares: tuple[Share, ...]
@@ -148,6 +149,7 @@ class Fit:
     lapse: Mapping[str, int] = field(default_factory=dict)
     own: Mapping[str, int] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    crumbs: int = 0
 
     @property
     def gap(self) -> int:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from budgets.engine.best.classes import NOBODY, Classes
 from budgets.engine.best.crumbs import without_crumbs
@@ -21,7 +22,8 @@ def fit_of(problem: Problem, classes: Classes, program: Program, values: Sequenc
     counted = counted_of(classes, program, cents, pieces)
     shares = Counter(pieces)
     shares.update(classes.locks.shares)
-    return summed_up(problem, classes, program, cents, shares, counted)
+    fit = summed_up(problem, classes, program, cents, shares, counted)
+    return replace(fit, crumbs=sum(values[key] - cents[key] for key in program.objectives[0]))
 
 
 def poured(

@@ -40,7 +40,7 @@ def worth(problem: Problem, fit: Fit, changed: Problem) -> int:
     >>> worth(problem, best_fit(problem), with_award(problem, "ward", 1000_00))
     40000
     """
-    return most(changed) - fit.used
+    return most(changed) - fit.used - fit.crumbs
 
 
 def mended(problem: Problem, expense: Expense) -> Problem:

@@ -188,13 +188,22 @@ def test_no_bill_is_split_when_all_stay_whole() -> None:
     assert solved(bills, fund("flex", 850_00)).used == 850_00
 
 
-def test_a_charge_of_two_cents_is_left_out_when_lines_start_at_a_dollar() -> None:
+def test_no_line_is_below_a_dollar_and_nothing_is_lost_by_it() -> None:
     bills = (expense("a", 300_00), expense("b", 200_02))
     funds = (fund("flex", 300_02), fund("rest", 200_00))
-    assert solved(bills, *funds).used == 500_02
-    fit = solved(bills, *funds, policy=Policy(minimum_charge=1_00))
+    dollar = Policy(minimum_charge=1_00)
+    fit = solved(bills, *funds, policy=dollar)
     assert all(share.cents >= 1_00 for share in fit.shares)
-    assert fit.used >= 500_00
+    assert (fit.used, fit.crumbs, fit.own_total) == (500_02, 0, 0)
+
+
+def test_two_cents_that_fit_nowhere_are_left_out_and_told() -> None:
+    bills = (expense("a", 300_00), expense("lamps", 200_00, "lighting"))
+    funds = (fund("flex", 300_02), fund("rest", 199_98, only("lighting")))
+    assert solved(bills, *funds).used == 500_00
+    fit = solved(bills, *funds, policy=Policy(minimum_charge=1_00))
+    assert (fit.used, fit.crumbs, fit.gap) == (499_98, 2, 2)
+    assert fit.own["lamps"] == 2
 
 
 @pytest.mark.parametrize("days", [0, 1])

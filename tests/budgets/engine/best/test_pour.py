@@ -42,6 +42,13 @@ def test_a_crumb_moves_to_another_expense_of_the_same_fund() -> None:
     assert found == {(0, 8): 500, (1, 7): 302, (1, 8): 198}
 
 
-def test_a_crumb_stays_when_moving_it_would_make_another() -> None:
+def test_a_crumb_grows_when_it_cannot_go_away() -> None:
+    """Fund 8 has just one dollar of the second, so that it cannot give 2 cents of it."""
     pieces = {(0, 7): 2, (0, 8): 498, (1, 7): 400, (1, 8): 100}
-    assert Swaps(pieces, {0: 500, 1: 500}, 100).tidy() == pieces
+    found = Swaps(pieces, {0: 500, 1: 500}, 100).tidy()
+    assert found == {(0, 7): 100, (0, 8): 400, (1, 7): 302, (1, 8): 198}
+
+
+def test_a_crumb_stays_when_moving_it_would_make_another() -> None:
+    pieces = {(0, 7): 2, (0, 8): 148, (1, 7): 150}
+    assert Swaps(pieces, {0: 150, 1: 150}, 100).tidy() == pieces
