@@ -96,9 +96,9 @@ class Swaps:
 
     def tidy(self) -> Pieces:
         for (place, taker), cents in sorted(self.pieces.items()):
-            if 0 < cents < self.small and self.pieces[place, taker] == cents:
-                if not self._away(place, taker, cents):
-                    self._grown(place, taker, cents)
+            crumb = 0 < cents < self.small and self.pieces[place, taker] == cents
+            if crumb and not self._away(place, taker, cents):
+                self._grown(place, taker, cents)
         return {key: cents for key, cents in self.pieces.items() if cents}
 
     def _away(self, place: int, taker: int, cents: int) -> bool:

@@ -235,6 +235,9 @@ def test_overhead_that_is_claimed_is_not_paid_again() -> None:
     assert (fit.indirect, fit.used, fit.gap) == ({"flex": 50_00}, 550_00, 0)
     tight = solved(bills, fund("flex", 510_00, rule), locked_indirect={"flex": 20_00})
     assert (tight.indirect, tight.own_total) == ({"flex": 20_00}, 10_00)
+    cap = rule_from("category_cap", {"categories": ["materials"], "cents": 200_00})
+    capped = solved(bills, fund("flex", 900_00, rule, cap), locked_indirect={"flex": 20_00})
+    assert (capped.indirect, capped.used) == ({"flex": 20_00}, 220_00)
 
 
 def test_a_trip_that_stays_whole_has_one_payer_whatever_their_rates() -> None:
