@@ -8,6 +8,17 @@ from typing import Any
 
 PIECE = {"HTTP_HX_REQUEST": "true", "HTTP_HX_TARGET": "sheet"}
 SHEETS = ("parts", "schedule", "money", "suppliers", "packets", "log")
+MONEY_ROOMS = (
+    "best",
+    "quotes",
+    "gifts",
+    "claims",
+    "cash",
+    "forecast",
+    "reports",
+    "bank",
+    "facts",
+)
 ROOMS = ("update", "hands", "shorten", "record", "health", "calendars", "notices", "feeds")
 
 Act = Callable[[int], Any]
@@ -22,12 +33,13 @@ def acts_of(project: Any) -> dict[str, Act]:
     user = User.objects.get(username="ada")
     client.force_login(user, "django.contrib.auth.backends.ModelBackend")
     found = {name: getting(client, place) for name, place in places(project).items()}
-    return found | changes(client, project) | drawn(client, project)
+    late = {name: getting(client, place, **PIECE) for name, place in late_pieces(project).items()}
+    return found | late | changes(client, project) | drawn(client, project)
 
 
-def getting(client: Any, place: str) -> Act:
+def getting(client: Any, place: str, **headers: str) -> Act:
     def act(run: int) -> None:
-        answer = client.get(place)
+        answer = client.get(place, **headers)
         assert answer.status_code == 200, f"{answer.status_code} at {place}"
 
     return act
@@ -46,10 +58,35 @@ def places(project: Any) -> dict[str, str]:
         "one supplier": f"{home}suppliers/{supplier}/",
         "one fund": f"{home}money/funds/{fund}/",
         "one expense": f"{home}money/expenses/{expense}/",
-        "cash": f"{home}money/cash/",
-        "forecast": f"{home}money/forecast/",
+        **money_rooms(project, f"{home}money/"),
         "one packet": f"{home}packets/{project.packets.first().pk}/",
         **rooms(project, f"{home}schedule/"),
+    }
+
+
+def money_rooms(project: Any, money: str) -> dict[str, str]:
+    """The rooms of money, and one page of each kind that they lead to."""
+    fund, file = project.funds.order_by("pk").first().pk, project.bank_files.first().pk
+    request, order = project.quote_requests.first().pk, project.suppliers.first().orders.first().pk
+    claim = project.funds.order_by("pk").first().claims.first().pk
+    return {
+        **{name: f"{money}{name}/" for name in MONEY_ROOMS},
+        "one request": f"{money}quotes/{request}/",
+        "one order": f"{money}orders/{order}/",
+        "one claim": f"{money}claims/{claim}/",
+        "a bank's file": f"{money}bank/{file}/",
+        "budget report": f"{money}funds/{fund}/reports/budget/",
+    }
+
+
+def late_pieces(project: Any) -> dict[str, str]:
+    """What comes into a page after it is there."""
+    money = f"/projects/{project.pk}/money/"
+    expense = project.expenses.filter(shares=None, in_kind=False).first().pk
+    return {
+        "why not": f"{money}expenses/{expense}/why",
+        "lapse": f"{money}forecast/lapse",
+        "worth of papers": f"{money}best/worth",
     }
 
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from django.contrib.auth.models import User
 
-from budgets import models as budgets
+from bench.big_money import make_money
 from packets.services.start import packet_start
 from projects import models as projects
 from projects.log import write
@@ -20,12 +20,6 @@ from suppliers import models as suppliers
 TODAY = date(2031, 3, 3)
 PUBLIC = date(2033, 6, 18)
 STAGES = ("design", "make", "finish", "install")
-RULES = {
-    "barred_categories": {"categories": ["food"]},
-    "paid_back": {"months": 3, "lag_days": 45},
-    "held_back": {"basis_points": 1000},
-}
-CATEGORIES = ("materials", "fabrication", "install", "permits")
 
 
 def build(size: int) -> projects.Project:
@@ -158,70 +152,6 @@ def link(project: projects.Project, tasks: list[schedules.Task]) -> None:
             lag_clock="elapsed" if after % 20 == 0 else "work",
         )
         for before, after in sorted(pairs)
-    )
-
-
-def make_money(
-    project: projects.Project,
-    size: int,
-    makers: list[suppliers.Supplier],
-    orders: list[suppliers.Order],
-) -> None:
-    lines = budgets.BudgetLine.objects.bulk_create(
-        budgets.BudgetLine(
-            project=project, name=f"Line {n}", category=CATEGORIES[n % 4], planned_cents=900_000
-        )
-        for n in range(size // 10)
-    )
-    budgets.Commitment.objects.bulk_create(
-        budgets.Commitment(order=order, line=lines[n % len(lines)])
-        for n, order in enumerate(orders)
-    )
-    funds = [make_fund(project, n) for n in range(4)]
-    expenses = budgets.Expense.objects.bulk_create(
-        budgets.Expense(
-            project=project,
-            line=lines[n % len(lines)],
-            payee=f"Maker {n % len(makers)}",
-            supplier=makers[n % len(makers)],
-            cents=1_000 + n,
-            day=TODAY - timedelta(days=n % 60),
-            paid_on=TODAY - timedelta(days=n % 60),
-        )
-        for n in range(size * 5)
-    )
-    share_out(expenses, funds)
-    budgets.CashBook.objects.create(
-        project=project, opening_cents=5_000_000, opening_on=TODAY - timedelta(days=60)
-    )
-
-
-def make_fund(project: projects.Project, n: int) -> budgets.Fund:
-    fund = budgets.Fund.objects.create(
-        project=project,
-        name=f"Fund {n}",
-        status="signed",
-        award_cents=90_000_000,
-        period_start=date(2031, 1, 1),
-        period_end=date(2033, 7, 18),
-    )
-    for code, params in RULES.items():
-        budgets.FundRule.objects.create(fund=fund, code=code, params=params)
-    return fund
-
-
-def share_out(expenses: list[budgets.Expense], funds: list[budgets.Fund]) -> None:
-    """All but one in ten, and a receipt for every other."""
-    budgets.Share.objects.bulk_create(
-        budgets.Share(expense=expense, fund=funds[n % 4], cents=expense.cents)
-        for n, expense in enumerate(expenses)
-        if n % 10
-    )
-    budgets.Paper.objects.bulk_create(
-        budgets.Paper(
-            expense=e, file="receipt.jpg", media_type="image/jpeg", size=9, sha256=str(e.pk)
-        )
-        for e in expenses[::2]
     )
 
 
