@@ -85,6 +85,8 @@ class Writer:
         self.charged: dict[Filter, tuple[Parts, int]] = {}
 
     def write(self) -> None:
+        claimed = self.classes.problem.locked_indirect
+        self.program.claimed[self.place] = claimed.get(self.asked.fund.key, 0)
         if self.asked.indirect is not None:
             self.add_overhead()
         for row in self.asked.rows:
@@ -106,9 +108,8 @@ class Writer:
             return self.charges(filter_of(term))
         if term.of is Sum.INDIRECT:
             unknown = self.program.overhead.get(self.place)
-            return ({} if unknown is None else {unknown: 1}), self.program.claimed.get(
-                self.place, 0
-            )
+            parts = {} if unknown is None else {unknown: 1}
+            return parts, self.program.claimed[self.place]
         if term.of is Sum.OVER:
             return {self.over(term): 1}, 0
         return self.matched(filter_of(term), kind=term.of is Sum.MATCH_KIND)
@@ -162,9 +163,9 @@ class Writer:
         assert rule is not None
         base, fixed = self.base_of()
         reach = fixed + sum(program.upper[key] for key in base)
-        claimed = self.classes.problem.locked_indirect.get(self.asked.fund.key, 0)
+        claimed = program.claimed[self.place]
         unknown = program.unknown(reach * rule.basis_points // 10_000 - claimed)
-        program.overhead[self.place], program.claimed[self.place] = unknown, claimed
+        program.overhead[self.place] = unknown
         parts = {key: -rule.basis_points * weight for key, weight in base.items()}
         program.limit({**parts, unknown: 10_000}, rule.basis_points * fixed - 10_000 * claimed)
 

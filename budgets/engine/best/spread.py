@@ -71,10 +71,10 @@ def summed_up(
         for (place, payer, award), cents in sorted(counted.items())
         if cents
     ]
-    indirect = {
-        funds[fund].key: values[unknown] + program.claimed.get(fund, 0)
-        for fund, unknown in program.overhead.items()
-    }
+    overhead = {fund: cents for fund, cents in program.claimed.items() if cents}
+    for fund, unknown in program.overhead.items():
+        overhead[fund] = program.claimed[fund] + values[unknown]
+    indirect = {funds[fund].key: cents for fund, cents in sorted(overhead.items())}
     return with_totals(problem, classes, tuple(rows), tuple(match), indirect)
 
 
@@ -108,12 +108,7 @@ def with_totals(
 
 def locked_use(classes: Classes) -> int:
     """Cents of money that lapses that are locked, overhead too."""
-    claimed = classes.problem.locked_indirect
+    claimed, shares = classes.problem.locked_indirect, classes.locks.shares.items()
     lapsing = {place for place, fund in enumerate(classes.funds) if fund.kind not in STEADY}
-    overhead = [
-        claimed.get(classes.funds[place].key, 0)
-        for place in lapsing
-        if classes.asked[place].indirect is not None
-    ]
-    shares = classes.locks.shares.items()
-    return sum(overhead) + sum(cents for (_, payer), cents in shares if payer in lapsing)
+    overhead = sum(claimed.get(classes.funds[place].key, 0) for place in lapsing)
+    return overhead + sum(cents for (_, payer), cents in shares if payer in lapsing)

@@ -6,7 +6,16 @@ from datetime import date
 import pytest
 
 from budgets.engine import Counted, Match, Share, Status
-from budgets.engine.best import Fit, LocksBreak, Problem, SameKey, best_fit, check
+from budgets.engine.best import (
+    Fit,
+    LocksBreak,
+    Policy,
+    Problem,
+    SameKey,
+    TooManyToKeepWhole,
+    best_fit,
+    check,
+)
 from budgets.engine.best.classes import classify
 from budgets.engine.best.mend import strictly
 from budgets.engine.best.rows import program_of
@@ -142,9 +151,20 @@ def test_match_that_was_claimed_twice_is_told() -> None:
     assert sum(row.cents for row in fit.counted if row.expense.key == "hours") == 300_00
 
 
-def test_claimed_overhead_counts_against_the_award() -> None:
-    problem = replace(case_c(), locked_indirect={"nation": 5_00})
-    assert best_fit(problem).used == best_fit(case_c()).used  # no overhead was agreed
+def test_claimed_overhead_counts_against_the_award_though_its_rule_is_gone() -> None:
+    """Of 12,000 the nation's 10,699 are charged; 1,400 of overhead that is claimed leave 10,600."""
+    problem = replace(case_c(), locked_indirect={"nation": 1400_00})
+    fit = best_fit(problem)
+    assert (fit.charged["nation"], fit.indirect) == (10_600_00, {"nation": 1400_00})
+    assert (fit.used, fit.lapse["nation"]) == (21_500_00, 0)
+
+
+def test_too_many_expenses_to_keep_whole_are_refused() -> None:
+    many = tuple(expense(str(number), 1_00) for number in range(2001))
+    whole = Problem(expenses=many, funds=(fund("flex", 9_00),), policy=Policy(whole_expenses=True))
+    with pytest.raises(TooManyToKeepWhole) as refused:
+        best_fit(whole)
+    assert (refused.value.choices, refused.value.most) == (2001, 2000)
 
 
 def test_a_key_that_is_given_twice_is_refused() -> None:
