@@ -34,7 +34,8 @@ def acts_of(project: Any) -> dict[str, Act]:
     client.force_login(user, "django.contrib.auth.backends.ModelBackend")
     found = {name: getting(client, place) for name, place in places(project).items()}
     late = {name: getting(client, place, **PIECE) for name, place in late_pieces(project).items()}
-    return found | late | changes(client, project) | drawn(client, project)
+    every = found | late | anew(client, project)
+    return every | changes(client, project) | drawn(client, project)
 
 
 def getting(client: Any, place: str, **headers: str) -> Act:
@@ -126,6 +127,18 @@ def changes(client: Any, project: Any) -> dict[str, Act]:
         project.tasks.filter(pk=task.pk).update(days=6 + run % 2 * 20)
 
     return {"task edit": edit, "recompute": after(other_days, lay_out)}
+
+
+def anew(client: Any, project: Any) -> dict[str, Act]:
+    """With no best fit kept from before, as after a change of the books."""
+    from budgets.fit.solved import forget
+
+    home = f"/projects/{project.pk}/"
+    pages = {"overview": home, "cash": f"{home}money/cash/", "best": f"{home}money/best/"}
+    return {
+        f"{name}, anew": after(lambda run: forget(), getting(client, page))
+        for name, page in pages.items()
+    }
 
 
 def drawn(client: Any, project: Any) -> dict[str, Act]:

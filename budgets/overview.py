@@ -17,12 +17,11 @@ from projects import hooks
 from projects.hooks import Level, Panel, PanelRow
 from projects.models import Project
 from projects.words import day, money, plural
-from schedules.plan.once import once
 
 
 @hooks.overview.register("budgets.money", place=40)
 def money_panel(project: Project, today: date) -> Panel:
-    books = once(project, ("books", today), lambda: fit.read(project))
+    books = fit.read(project)
     url = reverse("budgets:money", args=[project.pk])
     signed = [row for row in fund_rows(books, today) if row.fund.status == FundStatus.SIGNED]
     rows = [fund_line(project, row) for row in signed]
@@ -66,7 +65,7 @@ def loose_ends(books: fit.Books, url: str) -> list[PanelRow]:
 @hooks.overview.register("budgets.claims", place=41)
 def claims_panel(project: Project, today: date) -> Panel | None:
     """Money that may be asked for, is awaited or late; nothing while none is."""
-    books = once(project, ("books", today), lambda: fit.read(project))
+    books = fit.read(project)
     rows = claim_lines(project, today, books)
     if not rows:
         return None

@@ -5,16 +5,21 @@ from __future__ import annotations
 import pytest
 from django.test import Client
 
+from budgets.fit import solved
 from tests import factories
 
 
 @pytest.fixture(autouse=True)
 def quick_and_separate(settings, tmp_path):
-    """Cheap passwords, one's own media folder, no lock-out between tests, a fixed day."""
+    """Cheap passwords, one's own media folder, no lock-out between tests, a fixed day.
+
+    No best fit is kept from another test.
+    """
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     settings.MEDIA_ROOT = tmp_path / "media"
     settings.AXES_ENABLED = False
     settings.TODAY = factories.TODAY.isoformat()
+    solved.forget()
 
 
 @pytest.fixture

@@ -5,7 +5,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
+from datetime import date
 from typing import Any
+
+PLAIN = frozenset({int, bool, date, type(None)})  # mostly it is one of these
 
 
 def basis_of(*values: Any) -> str:
@@ -14,6 +17,10 @@ def basis_of(*values: Any) -> str:
 
 
 def told(value: Any) -> Any:
+    if type(value) in PLAIN:
+        return repr(value)
+    if type(value) is str:
+        return value
     if is_dataclass(value) and not isinstance(value, type):
         return (type(value).__name__, *(told(getattr(value, f.name)) for f in fields(value)))
     if isinstance(value, Mapping):

@@ -18,6 +18,7 @@ from budgets.fit.calm import calmest, holding, sound_now
 from budgets.fit.forecast import Forecast
 from budgets.fit.planned import forecast_value, forecasts_of
 from budgets.fit.problem import problem_of
+from budgets.fit.solved import best_fit
 from budgets.fit.tight import Obstacle, obstacles
 from budgets.fit.wish import Wish
 from budgets.models import Expense, Fund
@@ -186,7 +187,7 @@ def best(project: Project, today: date, wish: Wish | None = None) -> BestFit:
     wish, books = wish or Wish(), read(project)
     planned = forecasts_of(books, today) if wish.forecasts else ()
     problem = problem_of(books, wish, [forecast_value(row) for row in planned])
-    fit = calmest(problem, optimum.best_fit(problem), books)
+    fit = calmest(problem, best_fit(problem), books)
     return BestFit(
         books=books, today=today, wish=wish, problem=problem, fit=fit, forecasts=tuple(planned)
     )

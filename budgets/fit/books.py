@@ -15,6 +15,7 @@ from budgets.fit.values import expense_value, fund_value
 from budgets.models import BudgetLine, Counted, Credit, Draw, Expense, Fund, Paper, Share
 from projects.models import Project
 from projects.words import SYMBOLS
+from schedules.plan.once import once
 from suppliers.models import Order, QuoteState
 
 ANSWERED = (QuoteState.RECEIVED, QuoteState.CHOSEN, QuoteState.NOT_CHOSEN)
@@ -176,6 +177,11 @@ class Books:
 
 
 def read(project: Project) -> Books:
+    """Once in a request that only looks; a request that may change something reads anew."""
+    return once(project, ("books", None), lambda: read_anew(project))
+
+
+def read_anew(project: Project) -> Books:
     """Thirteen queries, whatever the size of the books; nothing is read row by row."""
     lines = tuple(BudgetLine.objects.filter(project=project))
     return Books(
@@ -196,8 +202,9 @@ def read(project: Project) -> Books:
 def on_lines(expenses: Iterable[Expense], lines: Iterable[BudgetLine]) -> tuple[Expense, ...]:
     """The expenses, each with its line at hand."""
     by_key, found = {line.pk: line for line in lines}, tuple(expenses)
+    remember = Expense._meta.get_field("line").set_cached_value  # plain setting asks each router
     for row in found:
-        row.line = by_key[row.line_id]
+        remember(row, by_key[row.line_id])
     return found
 
 

@@ -10,6 +10,7 @@ from budgets import engine
 from budgets.engine import best as optimum
 from budgets.fit.assignment import is_ours
 from budgets.fit.books import Books
+from budgets.fit.solved import best_fit
 from budgets.models import Fund
 
 TRIES = 8  # each is another solution
@@ -96,7 +97,7 @@ def holding(problem: optimum.Problem, shares: Shares, match: Match = NONE) -> op
         larger(counts, (part.expense.key, part.fund, part.payer), part)
     held = replace(problem, locked=tuple(paid.values()), locked_match=tuple(counts.values()))
     try:
-        return optimum.best_fit(held)
+        return best_fit(held)
     except optimum.BestError:
         return None
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from calendar import monthrange
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -111,8 +112,8 @@ class Cash:
     def months(self) -> tuple[Month, ...]:
         """The cash budget by months, from the first on which money moves to the last."""
         months, book = months_of(self.flows), self.book
-        came = [self.summed(month, came_in=True) for month in months]
-        went = [self.summed(month, came_in=False) for month in months]
+        moved = [self.summed(came_in=came_in) for came_in in (True, False)]
+        came, went = ([sums[month] for month in months] for sums in moved)
         step = max(1, book.step_cents)
         rows = cash_budget(book.opening_cents, came, went, minimum=book.floor_cents, step=step)
         days = [monthrange(month.year, month.month)[1] for month in months]
@@ -128,9 +129,13 @@ class Cash:
         step = max(1, self.book.step_cents)
         return -(-self.bridge // step) * step
 
-    def summed(self, month: date, *, came_in: bool) -> int:
-        cents = [flow.cents for flow in self.flows if flow.day.replace(day=1) == month]
-        return sum(abs(c) for c in cents if (c > 0) is came_in)
+    def summed(self, *, came_in: bool) -> Counter[date]:
+        """Cents by the first day of the month."""
+        found = Counter[date]()
+        for flow in self.flows:
+            if (flow.cents > 0) is came_in:
+                found[flow.day.replace(day=1)] += abs(flow.cents)
+        return found
 
 
 def months_of(flows: Sequence[Flow]) -> list[date]:

@@ -17,6 +17,7 @@ from budgets.fit.forecast import Forecast, comes_on, forecasts
 from budgets.fit.orders import bills_by_order, terms_of
 from budgets.fit.planned import days_of, forecast_value
 from budgets.fit.problem import problem_of
+from budgets.fit.solved import best_fit
 from budgets.fit.wish import Wish
 from budgets.models import CashBook, Claim, ClaimState, Expense, Income, Milestone
 from projects.hooks import PlanDays
@@ -143,7 +144,7 @@ def read(project: Project, today: date, days: PlanDays | None = None) -> Ground:
 
 def read_anew(project: Project, today: date, days: PlanDays | None) -> Ground:
     """Everything in a fixed number of queries; one best fit tells who pays what is to come."""
-    books = once(project, ("books", today), lambda: read_books(project))
+    books = read_books(project)
     orders = orders_of(project)
     days = days or days_of(books, today)
     to_come = forecasts(books, days, today, orders=orders)
@@ -171,7 +172,7 @@ def shared_out(books: Books, to_come: Iterable[Forecast]) -> dict[str, Counter[i
     """Who would pay what is still to be spent; nobody where no fit can be told."""
     problem = problem_of(books, Wish(), [forecast_value(row) for row in to_come])
     try:
-        shares = optimum.best_fit(problem).shares
+        shares = best_fit(problem).shares
     except optimum.BestError:
         return {}
     found: dict[str, Counter[int]] = {}

@@ -42,7 +42,7 @@ def look(project: Project, today: date) -> Look:
     return once(project, ("look", today), lambda: Look(read(project, today)))
 
 
-def once(project: Project, key: tuple[str, date], find: Callable[[], Found]) -> Found:
+def once(project: Project, key: tuple[str, date | None], find: Callable[[], Found]) -> Found:
     kept = getattr(project, "looked_at", None)
     if kept is None:
         return find()

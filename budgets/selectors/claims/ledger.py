@@ -130,9 +130,11 @@ class Ledger:
         rows = {row.pk: row for row in self.books.expenses}
         found = []
         for share in self.books.shares:
+            if share.fund_id != self.fund.pk:
+                continue
             row = rows[share.expense_id]
             left = share.cents - self.books.locked.get((row.pk, self.fund.pk), 0)
-            if share.fund_id == self.fund.pk and left > 0 and not row.in_kind:
+            if left > 0 and not row.in_kind:
                 barred = bool(self.sentences(row.pk))
                 key = str(row.pk)
                 found.append(Charged(key=key, cents=left, paid=row.paid_on, barred=barred))
