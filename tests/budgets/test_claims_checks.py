@@ -93,9 +93,20 @@ def test_claims_wait_for_the_funds_next_day_to_claim(project, board):
     assert (row.opens_on, row.claimable, row.ready) == (date(2031, 4, 1), 0, 70_000)
     [row] = claims_room(project, date(2031, 4, 2)).funds
     assert (row.opens_on, row.claimable) == (None, 70_000)
-    claim(board, (row.now.sorted.taken and row.ledger.books.expenses[0], 1), filed_on=TODAY)
-    [row] = claims_room(project, date(2031, 3, 20)).funds
-    assert row.opens_on == date(2031, 4, 1)
+    claim(board, (row.ledger.books.expenses[0], 1), filed_on=date(2031, 4, 2))
+    [row] = claims_room(project, date(2031, 4, 3)).funds
+    assert (row.opens_on, row.claimable) == (date(2031, 7, 1), 0)
+
+
+def test_the_earlier_of_two_last_days_is_the_last(project, board):
+    rule(board, "paid_back", months=3)
+    assert ledger_of(board).last_to_pay == date(2031, 7, 31)
+    rule(board, "paid_by", on="2031-06-30")
+    assert ledger_of(board).last_to_pay == date(2031, 6, 30)
+    board.rules.all().delete()
+    rule(board, "paid_by", on="2031-09-30")
+    rule(board, "paid_back", months=3)
+    assert ledger_of(board).last_to_pay == date(2031, 7, 31)
 
 
 def test_a_claim_below_the_smallest_is_not_worth_it(partner, project, board):
@@ -120,6 +131,13 @@ def test_claims_never_exceed_an_award_that_was_lowered(partner, project, board):
     answer = prepare(partner, project, board)
     assert answer.status_code == 422
     assert Claim.objects.count() == 0
+
+
+def test_overhead_and_costs_together_never_exceed_the_award(partner, project, board):
+    claim(board, (charged(project, board, 20_000), 20_000), indirect_cents=970_000)
+    charged(project, board, 10_001)
+    answer = prepare(partner, project, board)
+    assert answer.status_code == 422 and "only $100 of the award is not asked" in text(answer)
 
 
 def test_no_more_is_accounted_for_than_came_ahead(partner, project, board):

@@ -85,6 +85,11 @@ def test_an_expense_in_a_draft_may_change(partner, project, board, paint):
     assert edit(partner, project, paint, payee="Another shop").status_code == 302
 
 
+def test_an_expense_in_a_claim_that_was_sent_back_may_change(partner, project, board, paint):
+    claim(board, (paint, 20_000), state="refused")
+    assert edit(partner, project, paint, payee="Another shop").status_code == 302
+
+
 def test_a_line_keeps_the_category_that_claims_were_filed_under(partner, project, paint, filed):
     fields = {"name": "Paint", "category": "food", "planned_cents": "500"}
     answer = partner.post(url("line-edit", project, paint.line_id), fields)

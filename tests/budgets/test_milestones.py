@@ -8,10 +8,11 @@ from datetime import date, timedelta
 import pytest
 
 from budgets import overview
+from budgets.flow.parts import falls_on
 from budgets.models import Income, Milestone
 from budgets.selectors.claims.parts import fund_parts
 from budgets.selectors.claims.slips import claim_ripples
-from projects.hooks import Level
+from projects.hooks import Level, TaskDays
 from projects.models import LogEntry
 from tests.budgets.factories import fund, rule, url
 from tests.budgets.test_hooks import plan
@@ -136,6 +137,24 @@ def test_a_part_follows_its_task_and_its_key_date_on_the_plan(project, fee):
     part(fee, on=None, key_date=walk, pay_days=14)
     [row] = fund_parts(fee, TODAY).rows
     assert (row.on, row.pays_on) == (PUBLIC, PUBLIC + timedelta(14))
+
+
+def test_a_part_is_done_at_the_end_of_its_task(project, fee):
+    task = TaskFactory(project=project, name="Weld lantern frame")
+    row, end = part(fee, on=None, task=task), date(2031, 4, 9)
+    days = TaskDays(
+        pk=task.pk,
+        name=task.name,
+        start=date(2031, 4, 1),
+        finish=end,
+        late_finish=end,
+        order_id=None,
+        supplier_id=None,
+        to_end=False,
+        finished=False,
+    )
+    assert falls_on(row, replace(plan(), tasks={task.pk: days})) == end
+    assert falls_on(row, None) is None
 
 
 def test_the_fund_says_what_is_in_no_part(partner, project, fee):
