@@ -81,8 +81,11 @@ def cash_panel(project: Project, today: date) -> Panel | None:
     if low is None:
         return None
     currency, url = project.currency, reverse("budgets:cash", args=[project.pk])
+    if not found.book.pk:
+        text = "Say what is in the account, and this tells how low it gets"
+        return Panel(title="Cash", rows=(PanelRow(text=text, url=url),), empty="", url=url)
     row = PanelRow(
-        text=f"Lowest on {day(low.day)}: {money(found.low, currency)}",
+        text=f"Cash is lowest on {day(low.day)}: {money(found.low, currency)}",
         detail=f"{money(found.bridge, currency)} must be bridged" if found.bridge else "",
         url=url,
         level=Level.BROKEN if found.bridge else Level.HOLDS,

@@ -61,7 +61,10 @@ def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripp
 
 @hooks.ripples.register("budgets.cash", place=38)
 def lowest_cash(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
-    """The lowest balance from today on, before and after; nothing when it stays what it is."""
+    """The lowest balance from today on, before and after; nothing when it stays what it is.
+
+    Without a start nobody knows how low it is, only that it sinks.
+    """
     ground = flow.read(project, after.today, before)
     was, then = flow.cash_of(ground.on(before)), flow.cash_of(ground.on(after))
     low = then.ahead.lowest
@@ -74,7 +77,7 @@ def lowest_cash(project: Project, before: PlanDays, after: PlanDays) -> list[Rip
         says += f": {money(then.bridge, currency)} to bridge"
     return [
         Ripple(
-            level=Level.BROKEN if then.bridge > was.bridge else cash_level(then),
+            level=cash_level(was, then),
             subject="Cash",
             says=f"{says}.",
             url=reverse("budgets:cash", args=[project.pk]),
@@ -82,8 +85,10 @@ def lowest_cash(project: Project, before: PlanDays, after: PlanDays) -> list[Rip
     ]
 
 
-def cash_level(found: flow.Cash) -> Level:
-    return Level.NEAR if found.bridge else Level.HOLDS
+def cash_level(was: flow.Cash, then: flow.Cash) -> Level:
+    if then.book.pk and then.bridge > was.bridge:
+        return Level.BROKEN
+    return Level.NEAR if then.bridge else Level.HOLDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

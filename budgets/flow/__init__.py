@@ -2,6 +2,7 @@
 
 from budgets.flow.asked import AS_AGREED, Asked
 from budgets.flow.cash import Cash, Month, cash_of
+from budgets.flow.coming import says_how_it_pays
 from budgets.flow.ground import Ground, read
 
-__all__ = ["AS_AGREED", "Asked", "Cash", "Ground", "Month", "cash_of", "read"]
+__all__ = ["AS_AGREED", "Asked", "Cash", "Ground", "Month", "cash_of", "read", "says_how_it_pays"]

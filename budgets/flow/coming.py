@@ -27,6 +27,12 @@ def fund_flows(ground: Ground, fund: Fund, asked: Asked) -> Iterator[Flow]:
     yield from claims_to_come(ground, fund, payment, asked)
 
 
+def says_how_it_pays(ground: Ground, fund: Fund) -> bool:
+    """Or is taken to pay back at its end, as grants mostly do."""
+    payment = payment_in(ground, fund)
+    return payment.said or payment.back
+
+
 def payment_in(ground: Ground, fund: Fund) -> Payment:
     said = payment_of(ground.books.fund_values[fund.pk])
     return AT_THE_END if not said.said and fund.kind in GRANTS else said

@@ -152,7 +152,7 @@ def read_anew(project: Project, today: date, days: PlanDays | None) -> Ground:
         books=books,
         today=today,
         days=days,
-        book=book_of(books),
+        book=book_of(books, today),
         orders=orders,
         forecasts=to_come,
         planned=shared_out(books, to_come),
@@ -187,10 +187,7 @@ def orders_of(project: Project) -> tuple[Order, ...]:
     return tuple(live.select_related("commitment", "supplier").prefetch_related("changes"))
 
 
-def book_of(books: Books) -> CashBook:
-    """What the balance starts from; else nothing, on the first day on which money moved."""
+def book_of(books: Books, today: date) -> CashBook:
+    """What the balance starts from; until it is said, nothing this morning."""
     saved = CashBook.objects.filter(project=books.project).first()
-    if saved:
-        return saved
-    first = min((row.day for row in books.expenses if not row.in_kind), default=date.min)
-    return CashBook(project=books.project, opening_on=first)
+    return saved or CashBook(project=books.project, opening_on=today)

@@ -10,6 +10,7 @@ from django.urls import reverse
 from budgets import flow
 from budgets.engine.cash import Flow
 from budgets.engine.levers import Effect
+from budgets.models import Fund, FundKind, FundStatus
 from budgets.selectors.balance import Balance, balance
 from projects.hooks import Level
 from projects.models import Project
@@ -45,6 +46,7 @@ class CashSheet:
     months: tuple[flow.Month, ...]
     levers: list[Effect]
     warnings: list[str]
+    uncounted: list[Fund]
 
     @property
     def helps(self) -> bool:
@@ -57,7 +59,7 @@ def cash_sheet(project: Project, today: date) -> CashSheet:
     days = found.ground.days
     return CashSheet(
         cash=found,
-        sentence=sentence(found, levers),
+        sentence=start(found) + sentence(found, levers),
         level=Level.BROKEN if found.bridge else Level.HOLDS,
         plot=balance(
             found.ahead,
@@ -71,6 +73,7 @@ def cash_sheet(project: Project, today: date) -> CashSheet:
         months=found.months,
         levers=levers[:MOST_LEVERS],
         warnings=warnings(found),
+        uncounted=uncounted(found),
     )
 
 
@@ -88,6 +91,26 @@ def sentence(found: flow.Cash, levers: list[Effect]) -> str:
         best = levers[0]
         words += f" What helps most: {best.lever.what}, {money(best.gain, currency)} less."
     return words
+
+
+def start(found: flow.Cash) -> str:
+    """Where nobody said what is in the account, the balance is only what comes and goes."""
+    return "" if found.book.pk else "Counted from nothing today, as the account is not said yet. "
+
+
+def uncounted(found: flow.Cash) -> list[Fund]:
+    """Signed money that nobody knows when to expect: no rule says how it pays."""
+    ground = found.ground
+    with_parts = {row.fund_id for row in ground.milestones}
+    return [
+        fund
+        for fund in ground.books.funds
+        if fund.status == FundStatus.SIGNED
+        and fund.kind not in (FundKind.OWN, FundKind.IN_KIND)
+        and fund.pk not in with_parts
+        and not flow.says_how_it_pays(ground, fund)
+        and fund.award_cents > ground.received["fund", fund.pk]
+    ]
 
 
 def warnings(found: flow.Cash) -> list[str]:

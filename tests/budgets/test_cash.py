@@ -129,6 +129,7 @@ def test_gifts_and_what_others_pay_move_no_cash(project):
 
 
 def test_a_refund_comes_back_on_its_day(project):
+    CashBook.objects.create(project=project, opening_cents=0, opening_on=date(2031, 1, 1))
     paid = expense(project, 50_000, paid_on=date(2031, 2, 1), day=date(2031, 2, 1))
     Credit.objects.create(expense=paid, cents=5_000, day=date(2031, 2, 20), what="A tin returned")
     assert cash(project).now == -45_000

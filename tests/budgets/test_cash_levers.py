@@ -12,8 +12,9 @@ from budgets.flow.asked import Asked
 from budgets.flow.coming import came, fund_flows, part
 from budgets.flow.going import bills, order_flows, refunds, rests
 from budgets.models import CashBook, Milestone
+from budgets.overview import cash_panel
 from schedules import plan
-from tests.budgets.factories import expense, fund, line, order, rule, share
+from tests.budgets.factories import expense, fund, line, order, rule, share, url
 from tests.factories import TODAY, KeyDateFactory, TaskFactory
 
 pytestmark = pytest.mark.django_db
@@ -133,6 +134,36 @@ def test_what_is_paid_on_the_last_day_of_claims_is_still_paid_back(project):
         due = expense(project, cents, category=f"care{cents}", due_on=day)
         share(due, grant, cents)
     assert flow.cash_of(laid(project)).too_late == ((grant, 7_000),)
+
+
+def test_until_the_account_is_said_the_balance_counts_from_nothing_today(owner, project):
+    expense(project, 50_000, paid_on=date(2031, 2, 1))
+    due = expense(project, 30_000, category="care", due_on=date(2031, 4, 1))
+    for row in project.budget_lines.all():
+        row.to_come_cents = 0
+        row.save()
+    page = owner.get(url("cash", project)).content.decode()
+    assert "as the account is not said yet" in page
+    assert "$300 must be bridged" in page
+    assert due.pk
+    panel = cash_panel(project, TODAY)
+    assert [row.text for row in panel.rows] == [
+        "Say what is in the account, and this tells how low it gets"
+    ]
+    CashBook.objects.create(project=project, opening_cents=10_000, opening_on=TODAY)
+    found = cash_panel(project, TODAY).rows[0]
+    assert (found.text, found.detail) == (
+        "Cash is lowest on Tue 1 Apr: −$200", "$200 must be bridged",
+    )  # fmt: skip
+
+
+def test_signed_money_that_does_not_say_how_it_pays_is_named(owner, project):
+    fund(project, "Town fee", kind="fee", award_cents=300_000)
+    a_grant(project)
+    page = owner.get(url("cash", project)).content.decode()
+    told = page[page.index("Nothing is counted yet from") :][:300]
+    assert "Town fee" in told
+    assert "Arts board grant" not in told
 
 
 def test_on_another_plan_the_rest_of_a_line_goes_when_its_task_then_ends(project):
