@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -64,6 +64,7 @@ class BestFit:
     problem: optimum.Problem
     fit: optimum.Fit
     forecasts: tuple[Forecast, ...]
+    sound_rows: Sequence[Sequence[engine.Share]]  # what each funder pays now and may pay
 
     @cached_property
     def before(self) -> dict[int, Paid]:
@@ -101,7 +102,7 @@ class BestFit:
     @cached_property
     def kept(self) -> optimum.Fit | None:
         """As good as it gets when what is charged by the rules now stays as it is."""
-        return holding(self.problem, [row for rows in sound_now(self.books) for row in rows])
+        return holding(self.problem, [row for rows in self.sound_rows for row in rows])
 
     @cached_property
     def funds(self) -> tuple[FundFit, ...]:
@@ -139,7 +140,7 @@ class BestFit:
     def sound(self) -> Counter[str]:
         """Cents charged now that no rule bars by themselves, by fund."""
         found = Counter[str]()
-        for row in (row for rows in sound_now(self.books) for row in rows):
+        for row in (row for rows in self.sound_rows for row in rows):
             found[row.fund] += row.cents
         return found
 
@@ -187,7 +188,14 @@ def best(project: Project, today: date, wish: Wish | None = None) -> BestFit:
     wish, books = wish or Wish(), read(project)
     planned = forecasts_of(books, today) if wish.forecasts else ()
     problem = problem_of(books, wish, [forecast_value(row) for row in planned])
-    fit = calmest(problem, best_fit(problem), books)
+    sound = sound_now(books)
+    fit = calmest(problem, best_fit(problem), books, sound)
     return BestFit(
-        books=books, today=today, wish=wish, problem=problem, fit=fit, forecasts=tuple(planned)
+        books=books,
+        today=today,
+        wish=wish,
+        problem=problem,
+        fit=fit,
+        forecasts=tuple(planned),
+        sound_rows=sound,
     )

@@ -22,10 +22,14 @@ Held = TypeVar("Held", engine.Share, engine.Counted)
 Key = TypeVar("Key", bound=tuple[str, ...])
 
 
-def calmest(problem: optimum.Problem, fit: optimum.Fit, books: Books) -> optimum.Fit:
-    """Hold fast what is charged now, then what counts as match, as long as nothing is lost."""
+def calmest(
+    problem: optimum.Problem, fit: optimum.Fit, books: Books, groups: Sequence[Shares]
+) -> optimum.Fit:
+    """Hold fast what is charged now, then what counts as match, as long as nothing is lost.
+
+    `groups` are what is sound now.
+    """
     kept: Shares = []
-    groups = sound_now(books)
     for more in wholly_then_in_parts(groups):
         found = holding(problem, [*kept, *more])
         if found is not None and as_good(found, fit):

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 import pickle
 from collections import OrderedDict
+from collections.abc import Hashable
 from dataclasses import fields
-from hashlib import sha256
+from operator import attrgetter
 from threading import Lock
 
+from budgets import engine
 from budgets.engine import best as optimum
 
 KEPT = 24  # answers, about a megabyte each at 600 expenses
+FACTS = attrgetter(*(field.name for field in fields(engine.Expense)))
 
-_answers: OrderedDict[bytes, optimum.Fit] = OrderedDict()
+_answers: OrderedDict[Hashable, optimum.Fit] = OrderedDict()
 _lock = Lock()
 
 
@@ -35,10 +38,16 @@ def best_fit(problem: optimum.Problem) -> optimum.Fit:
     return found
 
 
-def key_of(problem: optimum.Problem) -> bytes:
-    """Of the values only: what a problem has worked out of them is left aside."""
-    values = [getattr(problem, field.name) for field in fields(problem)]
-    return sha256(pickle.dumps(values)).digest()
+def key_of(problem: optimum.Problem) -> Hashable:
+    """Of every value in it; what a problem has worked out of them is left aside."""
+    many = ("expenses", "locked", "locked_match")
+    few = [getattr(problem, f.name) for f in fields(problem) if f.name not in many]
+    return (
+        tuple(FACTS(row) for row in problem.expenses),
+        tuple((row.fund, row.cents, FACTS(row.expense)) for row in problem.locked),
+        tuple((row.fund, row.payer, row.cents, FACTS(row.expense)) for row in problem.locked_match),
+        pickle.dumps(few),
+    )
 
 
 def forget() -> None:
