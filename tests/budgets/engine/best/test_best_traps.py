@@ -180,6 +180,16 @@ def test_planned_bills_take_part_so_that_todays_choice_does_not_spoil_them() -> 
     assert (without.used, set(without.own)) == (500_00, {"lamps"})
 
 
+def test_what_is_spent_is_paid_before_what_is_planned() -> None:
+    """Of two alike, the bill that is here goes first: the money comes with the next claim."""
+    plan = expense("a canopy", 500_00, forecast=True)
+    fit = solved((plan, expense("b steel", 500_00)), fund("flex", 600_00))
+    assert {row.expense.key: row.cents for row in fit.shares} == {
+        "a canopy": 100_00,
+        "b steel": 500_00,
+    }
+
+
 def test_no_bill_is_split_when_all_stay_whole() -> None:
     bills = (expense("a", 300_00), expense("b", 400_00), expense("c", 500_00))
     whole = Policy(whole_expenses=True)
