@@ -170,6 +170,7 @@ def test_a_part_that_is_done_may_be_invoiced_and_is_late_when_its_days_are_over(
     page = text(partner.get(url("claims", project)))
     assert "“Half at the walk” is done: $1,666.67 may be invoiced." in page
     invoice(partner, project, row, day="2031-02-02")
+    assert not fund_parts(fee, TODAY).rows[0].may_be_asked
     page = text(partner.get(url("claims", project)))
     assert "$1,666.67 of Town commission fee is 9 days late." in page
     [line] = overview.claims_panel(project, TODAY).rows
