@@ -41,7 +41,7 @@ def best_fit(problem: Problem) -> Fit:
     """The most money that lapses, then money that does not, then narrow and early money first.
 
     Amounts in integer cents. No assignment under the same rules uses more than `bound` cents; it
-    is added up in exact fractions, and the answer is checked again expense by expense. The same
+    is added up in whole numbers, and the answer is checked again expense by expense. The same
     problem has the same answer, in whatever order it is given. What claims hold already stays; a
     rule that it breaks is among the `findings`, and binds the rest as far as it can.
 
