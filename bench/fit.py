@@ -7,9 +7,9 @@ Random projects, 20 in each cell unless told otherwise: 18 categories of cost, 1
 an agreed budget. They are drawn, not real books. Every answer is held against the checker, which
 shares nothing with the solver, before it counts. Times are of the processor, from the expenses to
 the shares, rules read and answer checked. Beside each stands the aim: what a first try of the same
-method took on two cores. Gain is what the habit loses of the money
-that the best fit uses; the aim is of the same order (13.3 % in listed order, 9.0 % tightest
-first, 6.3 % earliest closing first). Overhead is off on both sides.
+method took on two cores. What a habit loses is told in percent of the money that the best fit
+uses; the aim is of the same order (13.3 % in listed order, 9.0 % tightest first, 6.3 % earliest
+closing first). Overhead is off on both sides.
 """
 
 import random
