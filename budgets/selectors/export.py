@@ -6,9 +6,7 @@ moves on to something else has it all.
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterable, Iterator
-from io import StringIO
 from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile
 
@@ -16,11 +14,10 @@ from django.core.files.storage import default_storage
 from django.db.models import Field, FileField, ForeignKey, Model, QuerySet
 
 from budgets import models
-from budgets.engine.reporting import safe_cell
+from budgets.selectors.reports.commas import written
 from projects.models import LogEntry, Project
 from suppliers.models import Document, Order, OrderChange, Quote, QuoteRequest, Supplier
 
-BOM = "\ufeff"  # by which spreadsheets know the encoding
 ABOUT = """{project}: its money, taken out on {day}.
 
 Each table is comma separated values in UTF-8; days are year-month-day, amounts are whole cents in
@@ -66,16 +63,12 @@ def tables(project: Project) -> dict[str, Rows]:
     }
 
 
-def as_csv(rows: Rows) -> str:
-    """A table with every stored column; a formula is written as text."""
+def rows_of(rows: Rows) -> Iterator[list[str]]:
+    """The headings, then each record with every stored column."""
     fields = list(rows.model._meta.concrete_fields)
-    out = StringIO(newline="")
-    out.write(BOM)
-    writer = csv.writer(out)
-    writer.writerow([name for field in fields for name in headings(field)])
+    yield [name for field in fields for name in headings(field)]
     for row in rows.select_related(*named_after(rows.model)).order_by("pk"):
-        writer.writerow([safe_cell(cell) for field in fields for cell in cells(row, field)])
-    return out.getvalue()
+        yield [cell for field in fields for cell in cells(row, field)]
 
 
 def named_after(model: type[Model]) -> list[str]:
@@ -126,7 +119,7 @@ def write_archive(project: Project, target: Any, day: str) -> None:
     with ZipFile(target, "w", ZIP_DEFLATED) as archive:
         archive.writestr("about.txt", ABOUT.format(project=project.name, day=day))
         for name, rows in tables(project).items():
-            archive.writestr(f"{name}.csv", as_csv(rows))
+            archive.writestr(f"{name}.csv", written(rows_of(rows)))
         for stored in files_of(project):
             if default_storage.exists(stored):
                 with default_storage.open(stored) as paper:

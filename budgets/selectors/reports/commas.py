@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterable, Iterator
 from io import StringIO
 
 from budgets.engine.reporting import safe_cell
@@ -13,19 +14,20 @@ MARK = "\ufeff"  # by which a spreadsheet knows the encoding
 
 def as_csv(table: Table) -> bytes:
     """UTF-8 with its mark; days as year-month-day, amounts as plain decimals; a group repeats."""
-    out = StringIO(newline="")
-    rows = csv.writer(out)
+    return written(rows_of(table))
+
+
+def rows_of(table: Table) -> Iterator[list[str]]:
     grouped = any(row.is_group for row in table.rows)
     titles = [column.title for column in table.columns]
-    rows.writerow(safe(["Group", *titles] if grouped else titles))
+    yield ["Group", *titles] if grouped else titles
     group = ""
     for row in table.rows:
         if row.is_group:
             group = str(row.values[0])
         elif not row.is_sum:
             cells = plain_cells(table, row)
-            rows.writerow(safe([group, *cells] if grouped else cells))
-    return (MARK + out.getvalue()).encode()
+            yield [group, *cells] if grouped else cells
 
 
 def plain_cells(table: Table, row: Row) -> list[str]:
@@ -33,5 +35,9 @@ def plain_cells(table: Table, row: Row) -> list[str]:
     return [plain(value, column.kind) for column, value in pairs]
 
 
-def safe(cells: list[str]) -> list[str]:
-    return [safe_cell(cell) for cell in cells]
+def written(rows: Iterable[Iterable[str]]) -> bytes:
+    """Every cell that a spreadsheet would take for a formula is written as text."""
+    out = StringIO(newline="")
+    out.write(MARK)
+    csv.writer(out).writerows([safe_cell(cell) for cell in row] for row in rows)
+    return out.getvalue().encode()
