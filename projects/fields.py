@@ -35,6 +35,12 @@ class DayField(forms.DateField):
         return found
 
 
+def not_ahead(day: date, today: date) -> date:
+    if day > today:
+        raise ValidationError("That day has not come yet. Choose today or an earlier day.")
+    return day
+
+
 class DaysField(forms.DecimalField):
     """A duration in working days: whole, half or quarter days."""
 

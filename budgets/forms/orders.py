@@ -12,7 +12,7 @@ from budgets.forms.expenses import PaperField
 from budgets.forms.lines import LineChoice
 from budgets.models import BudgetLine, Expense, Paper
 from budgets.selectors.orders import OrderAccount
-from projects.fields import DayField, MoneyField, Sentences, ShortText
+from projects.fields import DayField, MoneyField, Sentences, ShortText, not_ahead
 from projects.words import day as in_words
 from projects.words import money
 from suppliers.models import OrderState
@@ -55,17 +55,11 @@ class BillForm(Sentences, forms.Form):
             del self.fields["release"]
 
     def clean_day(self) -> date:
-        found: date = self.cleaned_data["day"]
-        return self.past(found)
+        return not_ahead(self.cleaned_data["day"], self.today)
 
     def clean_paid_on(self) -> date | None:
         found: date | None = self.cleaned_data["paid_on"]
-        return self.past(found) if found else None
-
-    def past(self, found: date) -> date:
-        if found > self.today:
-            raise ValidationError("That day has not come yet. Choose today or an earlier day.")
-        return found
+        return not_ahead(found, self.today) if found else None
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
@@ -146,10 +140,7 @@ class ChangeForm(Sentences, forms.Form):
         self.row, self.today = row, today
 
     def clean_day(self) -> date:
-        found: date = self.cleaned_data["day"]
-        if found > self.today:
-            raise ValidationError("That day has not come yet. Choose today or an earlier day.")
-        return found
+        return not_ahead(self.cleaned_data["day"], self.today)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data

@@ -6,13 +6,20 @@ from datetime import date
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
 from django.db.models import Q, QuerySet
 
 from budgets.forms.expenses import PaperField
 from budgets.forms.lines import LineChoice
 from budgets.models import BudgetLine, Purchase
-from projects.fields import DayField, LongText, MoneyField, PercentField, Sentences, ShortText
+from projects.fields import (
+    DayField,
+    LongText,
+    MoneyField,
+    PercentField,
+    Sentences,
+    ShortText,
+    not_ahead,
+)
 from projects.models import Project
 from projects.words import day_year
 from schedules.models import Task
@@ -164,10 +171,7 @@ class AnswerForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
             self.fields["upload"].help_text = "A file is kept. Choose one only to replace it."
 
     def clean_received_on(self) -> date:
-        came: date = self.cleaned_data["received_on"]
-        if came > self.today:
-            raise ValidationError("That day has not come yet. Choose today or an earlier day.")
-        return came
+        return not_ahead(self.cleaned_data["received_on"], self.today)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
