@@ -181,6 +181,9 @@ class QuoteState(models.TextChoices):
     NOT_CHOSEN = "not_chosen", "Not chosen"
 
 
+ANSWERED = (QuoteState.RECEIVED, QuoteState.CHOSEN, QuoteState.NOT_CHOSEN)
+
+
 def quote_name(instance: Quote, filename: str) -> str:
     return random_name(f"quotes/{instance.request_id}", PurePath(filename).suffix.lower())
 

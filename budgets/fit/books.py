@@ -16,9 +16,7 @@ from budgets.models import BudgetLine, Counted, Credit, Draw, Expense, Fund, Pap
 from projects.models import Project
 from projects.words import SYMBOLS
 from schedules.plan.once import once
-from suppliers.models import Order, QuoteState
-
-ANSWERED = (QuoteState.RECEIVED, QuoteState.CHOSEN, QuoteState.NOT_CHOSEN)
+from suppliers.models import ANSWERED, Order
 
 
 @dataclass(frozen=True)

@@ -26,7 +26,7 @@ def fund_value(fund: Fund) -> engine.Fund:
         gifts=fund.kind == FundKind.IN_KIND,
         match=next((match_value(row) for row in rows if row.code == MATCH), None),
         kind=fund.kind,
-        federal=fund.is_federal or fund.kind == FundKind.FEDERAL,
+        federal=fund.federal_money,
         pool=fund.pool,
         issued=fund.issued_on,
         budget=dict(fund.approved or {}),

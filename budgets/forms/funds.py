@@ -6,14 +6,14 @@ from typing import Any
 
 from django import forms
 
-from budgets.models import CATEGORY_CHOICES, Fund, FundKind
+from budgets.fit import OPEN_ENDED
+from budgets.models import CATEGORY_CHOICES, Fund
 from budgets.selectors.held import asked_of
 from budgets.selectors.patterns import Pattern, patterns
 from projects.fields import DayField, LongText, MoneyField, Sentences
 from projects.meanwhile import Meanwhile
 from projects.words import money
 
-OPEN_ENDED = (FundKind.OWN, FundKind.IN_KIND)
 AGREED = "agreed_"
 NO_AWARD = "Write the award, or the amount asked for."
 ABOUT = ("role", "holder", "number", "issued_on", "is_federal", "pool", "note")

@@ -82,6 +82,10 @@ class Fund(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def federal_money(self) -> bool:
+        return self.is_federal or self.kind == FundKind.FEDERAL
+
 
 class FundRule(models.Model):
     """One rule of a fund; the code names a class of the engine, the parameters are its fields."""

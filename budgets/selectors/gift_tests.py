@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from budgets.engine import match_bars
 from budgets.fit import Books
-from budgets.models import Fund, FundKind
 from budgets.selectors.gift_kinds import tests
 from budgets.selectors.gifts import GiftRow
 from projects.words import listed
@@ -48,14 +47,10 @@ def records(row: GiftRow) -> tuple[str, str]:
 
 def once(books: Books, row: GiftRow) -> tuple[str, str]:
     counted = {fund for fund, _ in books.counted_of.get(row.expense.pk, {})}
-    named = [f.name for f in books.funds if f.pk in counted and is_federal(f)]
+    named = [f.name for f in books.funds if f.pk in counted and f.federal_money]
     if len(named) > 1:
         return NO, f"It counts for {listed(named)}. Take it out of all but one."
     return YES, f"It counts for {named[0]} only." if named else "It counts for no federal award."
-
-
-def is_federal(fund: Fund) -> bool:
-    return fund.is_federal or fund.kind == FundKind.FEDERAL
 
 
 def needed(row: GiftRow) -> tuple[str, str]:

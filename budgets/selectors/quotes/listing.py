@@ -11,9 +11,7 @@ from budgets.selectors.quotes.rows import SOON
 from projects.hooks import Level
 from projects.models import Project
 from projects.words import day, money, plural
-from suppliers.models import Quote, QuoteRequest, QuoteState
-
-ANSWERED = (QuoteState.RECEIVED, QuoteState.CHOSEN, QuoteState.NOT_CHOSEN)
+from suppliers.models import ANSWERED, Quote, QuoteRequest, QuoteState
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,7 +10,7 @@ from budgets.engine.dated import Dated, NoFact, value_on
 from budgets.engine.rules.reporting import ProgressReport, ReportDue
 from budgets.fit import Books
 from budgets.models import Claim, Fund, FundStatus
-from budgets.selectors.reports.federal import REPORTING, is_federal
+from budgets.selectors.reports.federal import REPORTING
 from projects.hooks import Level
 from projects.words import day_year, plural
 
@@ -95,7 +95,7 @@ def progress_open(books: Books, fund: Fund, rule: ProgressReport, filed: list[Cl
 
 def federal_day(fund: Fund, facts: tuple[Dated, ...]) -> date | None:
     """So many days after the period ends: 2 CFR 200.344, as the dated fact has it."""
-    if not fund.period_end or not is_federal(fund) or fund.role not in REPORTING:
+    if not fund.period_end or not fund.federal_money or fund.role not in REPORTING:
         return None
     try:
         days = int(value_on(facts, "final_report_days", fund.period_end).fact.value)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from budgets import engine
 from budgets.engine.federal import FederalLines, StillOwed, federal_lines
 from budgets.engine.reporting import in_dollars
-from budgets.models import Expense, Fund, FundKind, FundRole
+from budgets.models import Expense, Fund, FundRole
 from budgets.selectors.reports.budget import facts_of, period_of
 from budgets.selectors.reports.source import Source
 from budgets.selectors.reports.table import Column, Finding, Kind, Report, Row, Table
@@ -41,12 +41,8 @@ WORDS = {
 TITLE = "Federal financial lines"
 
 
-def is_federal(fund: Fund) -> bool:
-    return fund.is_federal or fund.kind == FundKind.FEDERAL
-
-
 def federal_report(source: Source, fund: Fund, *, final: bool = False) -> Report:
-    if not is_federal(fund):
+    if not fund.federal_money:
         return told(source, fund, "This fund is not federal money: no federal lines are asked for.")
     if fund.role not in REPORTING:
         return held_elsewhere(source, fund)

@@ -9,9 +9,9 @@ from django.urls import reverse
 
 from budgets import engine
 from budgets.facts import all_of
-from budgets.models import Claim, Fund, FundKind, PaperKind
+from budgets.fit import OPEN_ENDED
+from budgets.models import Claim, Fund, PaperKind
 from budgets.selectors.reports.due import Calendar, Due, next_due
-from budgets.selectors.reports.federal import is_federal
 from budgets.selectors.reports.source import HOPED, Source, read_source
 from projects.hooks import Level
 from projects.models import Project
@@ -25,7 +25,6 @@ NAMES = {
     "spending": "Expenditure list",
     "federal": "Federal lines",
 }
-OWN = (FundKind.OWN, FundKind.IN_KIND)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +59,7 @@ def reports_room(project: Project, today: date) -> Room:
         facts=all_of(project),
         public_on=public_day(project, today),
     )
-    funds = [row for row in source.books.funds if row.kind not in OWN]
+    funds = [row for row in source.books.funds if row.kind not in OPEN_ENDED]
     signed = [row for row in funds if row.status not in HOPED]
     dues = {row.pk: next_due(source.books, row, calendar) for row in signed}
     rows = tuple(fund_reports(source, row, dues[row.pk], today) for row in signed)
@@ -99,7 +98,7 @@ def kinds_of(source: Source, fund: Fund) -> list[str]:
     found = ["budget", "spending"]
     if source.books.states[fund.pk].match_needed or asks_match(source, fund):
         found.insert(1, "match")
-    return [*found, "federal"] if is_federal(fund) else found
+    return [*found, "federal"] if fund.federal_money else found
 
 
 def asks_match(source: Source, fund: Fund) -> bool:
