@@ -9,6 +9,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
+from budgets.engine.money import percent
 from budgets.forms.claims import Past
 from budgets.models import Fund, Milestone
 from projects.fields import DayField, LongText, MoneyField, Sentences, ShortText
@@ -80,7 +81,7 @@ class SplitForm(Sentences, forms.Form):
         found = [part_in(line) for line in lines]
         whole = sum(points for _, points in found)
         if whole != WHOLE:
-            raise ValidationError(f"The parts come to {whole / 100:g} %. Make them 100 % together.")
+            raise ValidationError(f"The parts come to {percent(whole)}. Make them 100 % together.")
         return found
 
 

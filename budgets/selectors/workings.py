@@ -8,7 +8,6 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from budgets.engine.dated import Dated
 from budgets.engine.gifts import Valued
 from budgets.models import Expense
 from projects.words import SYMBOLS, day_year, hundredths, money
@@ -64,10 +63,6 @@ def rate_words(rate: str, currency: str = "USD") -> str:
     value = Decimal(rate)
     sign = SYMBOLS.get(currency, f"{currency} ")
     return f"{sign}{value.quantize(Decimal('0.01')) if value == round(value, 2) else value}"
-
-
-def rate_named(fact: Dated, currency: str) -> str:
-    return f"{rate_words(str(fact.value), currency)} ({fact.source})"
 
 
 def reckoned(workings: Mapping[str, Any]) -> int | None:

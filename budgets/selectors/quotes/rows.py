@@ -13,7 +13,6 @@ from projects.words import day, plural
 from suppliers.models import DocumentKind, Quote, QuoteState
 
 SOON = timedelta(days=7)
-STILL_OPEN = (QuoteState.ASKED, QuoteState.RECEIVED)
 
 
 @dataclass(frozen=True, kw_only=True)
