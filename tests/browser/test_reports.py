@@ -35,7 +35,7 @@ def test_whole_dollars_and_an_earlier_day_are_kept_for_the_table(artist: Page) -
     expect(row(artist, "Fabrication").first).to_contain_text("5,200")
     expect(row(artist, "Fabrication").first).not_to_contain_text("5,200.00")
     with artist.expect_download() as arriving:
-        artist.get_by_role("link", name="Save as CSV").click()
+        artist.get_by_role("link", name="Save as a table (CSV)").click()
     text = Path(arriving.value.path()).read_text("utf-8-sig")
     assert text.startswith("Category,Agreed,")
 
