@@ -142,6 +142,7 @@ class ShareForm(Sentences, forms.Form):
             {
                 "asked": asked,
                 "field": self[match_of(asked.award.pk)],
+                "open": not asked.reasons,
                 "had": had.get(asked.award.pk),
                 "broken": self.barred.get(match_of(asked.award.pk), ()),
             }
