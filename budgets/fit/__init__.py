@@ -9,7 +9,6 @@ from budgets.fit.lines import COMMITTED, line_states, still_to_pay
 from budgets.fit.locks import Locks, read_locks
 from budgets.fit.values import (
     MATCH,
-    OPEN_ENDED,
     expense_value,
     fund_value,
     match_value,
@@ -19,7 +18,6 @@ from budgets.fit.values import (
 __all__ = [
     "COMMITTED",
     "MATCH",
-    "OPEN_ENDED",
     "Answer",
     "Books",
     "Locks",

@@ -8,9 +8,7 @@ from typing import Any
 
 from budgets import engine
 from budgets.fit.books import Books
-from budgets.models import Fund, FundKind
-
-OURS = frozenset({FundKind.OWN, FundKind.IN_KIND})  # what no rule of a funder speaks of
+from budgets.models import OURS, Fund
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,14 @@ from collections.abc import Iterable
 
 from budgets import engine
 from budgets.engine.money import WHOLE
-from budgets.models import Expense, Fund, FundKind, FundRule, Paper, PaperKind
+from budgets.models import OURS, Expense, Fund, FundKind, FundRule, Paper, PaperKind
 
 MATCH = "match"  # the rule that is a part of the engine's fund, not one of its rules
-OPEN_ENDED = {FundKind.OWN, FundKind.IN_KIND}
 
 
 def fund_value(fund: Fund) -> engine.Fund:
     rows = list(fund.rules.all())
-    open_ended = fund.kind in OPEN_ENDED and not fund.award_cents
+    open_ended = fund.kind in OURS and not fund.award_cents
     return engine.Fund(
         key=str(fund.pk),
         name=fund.name,

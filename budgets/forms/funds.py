@@ -6,8 +6,7 @@ from typing import Any
 
 from django import forms
 
-from budgets.fit import OPEN_ENDED
-from budgets.models import CATEGORY_CHOICES, Fund
+from budgets.models import CATEGORY_CHOICES, OURS, Fund
 from budgets.selectors.held import asked_of
 from budgets.selectors.patterns import Pattern, patterns
 from projects.fields import DayField, LongText, MoneyField, Sentences
@@ -56,7 +55,7 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         award = self.fields["award_cents"]
-        award.required = self["kind"].value() not in OPEN_ENDED
+        award.required = self["kind"].value() not in OURS
         award.error_messages["required"] = NO_AWARD
         if not self.instance.award_cents:
             self.initial["award_cents"] = self.initial.get("award_cents") or None
@@ -97,7 +96,7 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         if "award_cents" not in values:
             return
         values["award_cents"] = values["award_cents"] or 0
-        if not values["award_cents"] and values.get("kind") not in OPEN_ENDED:
+        if not values["award_cents"] and values.get("kind") not in OURS:
             self.add_error("award_cents", NO_AWARD)
 
     def values(self) -> dict[str, Any]:

@@ -28,7 +28,9 @@ from budgets.models.expenses import (
 )
 from budgets.models.fits import AcceptedFit
 from budgets.models.funds import (
+    AGREED,
     GRANTS,
+    OURS,
     Fund,
     FundKind,
     FundRole,
@@ -39,9 +41,11 @@ from budgets.models.funds import (
 from budgets.models.lines import CATEGORY_CHOICES, BudgetLine, Commitment, Draw, Purchase
 
 __all__ = [
+    "AGREED",
     "CATEGORY_CHOICES",
     "GRANTS",
     "LOCKING",
+    "OURS",
     "AcceptedFit",
     "BankFile",
     "BankLayout",

@@ -41,6 +41,10 @@ class FundStatus(models.TextChoices):
     CLOSED = "closed", "Closed"
 
 
+OURS = (FundKind.OWN, FundKind.IN_KIND)  # whoever pays, it is no funder
+AGREED = (FundStatus.SIGNED, FundStatus.CLOSED)
+
+
 class FundRole(models.TextChoices):
     """Which rulebook reaches the artist's own books."""
 

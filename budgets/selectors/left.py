@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from django.db.models import Q, Sum
 
-from budgets.fit import COMMITTED, OPEN_ENDED, still_to_pay
-from budgets.models import Credit, Expense, Fund, FundKind, FundStatus
+from budgets.fit import COMMITTED, still_to_pay
+from budgets.models import AGREED, OURS, Credit, Expense, Fund, FundKind, FundStatus
 from projects.models import Project
 from suppliers.models import Order
 
@@ -48,11 +48,7 @@ def came_back(project: Project) -> int:
 def cash_funds(project: Project) -> list[Fund]:
     sure = Fund.objects.filter(project=project).exclude(kind=FundKind.IN_KIND)
     cash = Q(shares__expense__in_kind=False)
-    return list(
-        sure.filter(status__in=[FundStatus.SIGNED, FundStatus.CLOSED]).annotate(
-            charged=Sum("shares__cents", filter=cash)
-        )
-    )
+    return list(sure.filter(status__in=AGREED).annotate(charged=Sum("shares__cents", filter=cash)))
 
 
 def put_in(fund: Fund) -> int:
@@ -60,4 +56,4 @@ def put_in(fund: Fund) -> int:
     charged: int = getattr(fund, "charged", 0) or 0
     if fund.status == FundStatus.CLOSED:
         return charged
-    return fund.award_cents or (charged if fund.kind in OPEN_ENDED else 0)
+    return fund.award_cents or (charged if fund.kind in OURS else 0)

@@ -13,19 +13,16 @@ from budgets.engine.claims import Charged
 from budgets.engine.paying import Payment, claim_days, last_to_pay, payment_of
 from budgets.fit import Books
 from budgets.models import (
+    AGREED,
     LOCKING,
+    OURS,
     Claim,
     ClaimKind,
     ClaimShare,
     ClaimState,
     Fund,
-    FundKind,
-    FundStatus,
     Income,
 )
-
-OURS = (FundKind.OWN, FundKind.IN_KIND)
-LIVE = (FundStatus.SIGNED, FundStatus.CLOSED)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,7 +36,7 @@ class Ledger:
 
     @property
     def may_be_asked(self) -> bool:
-        return self.fund.kind not in OURS and self.fund.status in LIVE
+        return self.fund.kind not in OURS and self.fund.status in AGREED
 
     @property
     def filed(self) -> list[Claim]:

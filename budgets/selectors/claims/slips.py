@@ -8,18 +8,16 @@ from django.urls import reverse
 
 from budgets import fit
 from budgets.engine.paying import report_dates
-from budgets.models import Fund, FundStatus
+from budgets.models import AGREED, Fund
 from budgets.selectors.claims.parts import Part, parts_of
 from projects.hooks import Level, PlanDays, Ripple
 from projects.models import Project
 from projects.words import day, money
 
-LIVE = (FundStatus.SIGNED, FundStatus.CLOSED)
-
 
 def claim_ripples(project: Project, before: PlanDays, after: PlanDays) -> Iterator[Ripple]:
     was, then = (parts_of(project, days, after.today) for days in (before, after))
-    funds = Fund.objects.filter(project=project, status__in=LIVE).prefetch_related("rules")
+    funds = Fund.objects.filter(project=project, status__in=AGREED).prefetch_related("rules")
     for fund in funds:
         for old, new in zip(was.get(fund.pk, []), then.get(fund.pk, []), strict=True):
             if moved := part_moved(fund, old, new):

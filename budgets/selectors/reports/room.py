@@ -9,8 +9,7 @@ from django.urls import reverse
 
 from budgets import engine
 from budgets.facts import all_of
-from budgets.fit import OPEN_ENDED
-from budgets.models import Claim, Fund, PaperKind
+from budgets.models import OURS, Claim, Fund, PaperKind
 from budgets.selectors.reports.due import Calendar, Due, next_due
 from budgets.selectors.reports.source import HOPED, Source, read_source
 from projects.hooks import Level
@@ -59,7 +58,7 @@ def reports_room(project: Project, today: date) -> Room:
         facts=all_of(project),
         public_on=public_day(project, today),
     )
-    funds = [row for row in source.books.funds if row.kind not in OPEN_ENDED]
+    funds = [row for row in source.books.funds if row.kind not in OURS]
     signed = [row for row in funds if row.status not in HOPED]
     dues = {row.pk: next_due(source.books, row, calendar) for row in signed}
     rows = tuple(fund_reports(source, row, dues[row.pk], today) for row in signed)
