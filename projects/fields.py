@@ -35,9 +35,14 @@ class DayField(forms.DateField):
         return found
 
 
-def not_ahead(day: date, today: date) -> date:
+def not_ahead(
+    day: date,
+    today: date,
+    says: str = "That day has not come yet. Choose today or an earlier day.",
+) -> date:
+    """A day on which something has happened; one still to come is refused."""
     if day > today:
-        raise ValidationError("That day has not come yet. Choose today or an earlier day.")
+        raise ValidationError(says)
     return day
 
 

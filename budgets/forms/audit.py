@@ -9,14 +9,13 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
 from django.forms.boundfield import BoundField
 
 from budgets.engine.foreign import Foreign, NotForeign, from_words, in_words
 from budgets.forms.quantities import HundredthsField
 from budgets.models import Expense, Payer, Relation, Unit
 from projects.amounts import CURRENCIES
-from projects.fields import DayField, MoneyField
+from projects.fields import DayField, MoneyField, not_ahead
 from projects.words import day, money
 
 GROUPS = (
@@ -258,6 +257,4 @@ def choose(field: forms.Field, choices: Any) -> None:
 
 
 def not_to_come(value: date, today: date, instead: str) -> date:
-    if value > today:
-        raise ValidationError(f"{day(value)} is still to come. {instead}")
-    return value
+    return not_ahead(value, today, f"{day(value)} is still to come. {instead}")

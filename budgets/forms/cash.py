@@ -7,10 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from budgets.models import CashBook
-from projects.fields import DayField, MoneyField, Sentences
+from projects.fields import DayField, MoneyField, Sentences, not_ahead
 from projects.words import day as in_words
 
 YEARS = ((365, "365 days"), (360, "360 days"))
@@ -51,12 +50,12 @@ class CashForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     def clean_opening_on(self) -> date:
         chosen: date = self.cleaned_data["opening_on"]
-        if chosen > self.today:
-            raise ValidationError(
-                f"{in_words(chosen)} is still to come. Choose today or an earlier day: the balance "
-                "goes on from there by what is logged."
-            )
-        return chosen
+        return not_ahead(
+            chosen,
+            self.today,
+            f"{in_words(chosen)} is still to come. Choose today or an earlier day: the balance "
+            "goes on from there by what is logged.",
+        )
 
     def clean_floor_cents(self) -> int:
         return self.cleaned_data["floor_cents"] or 0
