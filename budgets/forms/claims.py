@@ -6,10 +6,9 @@ from datetime import date
 from typing import Any
 
 from django import forms
-from django.core.exceptions import ValidationError
 
 from budgets.models import ClaimKind, Income
-from projects.fields import DayField, LongText, MoneyField, Sentences, ShortText
+from projects.fields import DayField, LongText, MoneyField, Sentences, ShortText, not_ahead
 from projects.words import day_year
 
 
@@ -25,11 +24,8 @@ class Past(Sentences):
 
     def past(self, name: str, what: str) -> date:
         chosen: date = self.cleaned_data[name]
-        if chosen > self.today:
-            raise ValidationError(
-                f"{day_year(chosen)} is still to come. {what}: choose today or an earlier day."
-            )
-        return chosen
+        says = f"{day_year(chosen)} is still to come. {what}: choose today or an earlier day."
+        return not_ahead(chosen, self.today, says)
 
 
 class Dated(Past, forms.Form):

@@ -11,8 +11,10 @@ from django.core.exceptions import ValidationError
 
 from budgets.engine.categories import CATEGORIES
 from budgets.models import Fund
-from projects.fields import DayField, LongText, MoneyField, Sentences
+from projects.fields import DayField, LongText, MoneyField, Sentences, not_ahead
 from projects.words import money
+
+TO_COME = "That day is still to come. Write the day on which it happened."
 
 
 class AskedForm(Sentences, forms.Form):
@@ -103,7 +105,8 @@ class DayForm(Sentences, forms.Form):
     day = DayField(label="On which day")
 
     def clean_day(self) -> date:
-        return past(self.cleaned_data["day"], self.initial.get("day"))
+        chosen: date = self.cleaned_data["day"]
+        return not_ahead(chosen, self.initial.get("day", chosen), TO_COME)
 
 
 class AnswerForm(DayForm):
@@ -113,9 +116,3 @@ class AnswerForm(DayForm):
         widget=forms.RadioSelect,
         error_messages={"required": "Choose what the fund said."},
     )
-
-
-def past(day: date, today: date | None) -> date:
-    if today and day > today:
-        raise ValidationError("That day is still to come. Write the day on which it happened.")
-    return day
