@@ -39,7 +39,12 @@ class Opened:
     pk: int | None = None
     question: str = ""
     problem: str = ""
-    button: str = "Save"
+    button: str = ""
+
+    @property
+    def verb(self) -> str:
+        """What the button says, where the page gives it no words of its own."""
+        return self.button or ("Save" if self.form is not None else "Delete")
 
     @property
     def status(self) -> int:

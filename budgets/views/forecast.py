@@ -24,6 +24,10 @@ from projects.models import Project
 from projects.pages import Opened, data_of, posted
 from projects.words import day, money
 
+WHERE_TO = (
+    "The money moves to a line that a fund can pay: many funds do not pay for a contingency itself."
+)
+
 
 @require_GET
 def forecast(request: HttpRequest, project_id: int) -> HttpResponse:
@@ -95,7 +99,14 @@ def draw_add(request: HttpRequest, project_id: int) -> HttpResponse:
     if posted(request) and form.is_valid() and (says := drawn(request, project, form)):
         return to_forecast(request, project, says)
     url = reverse("budgets:draw-add", args=[project.pk])
-    opened = Opened(what="draw", action=url, heading="Draw from the contingency", form=form)
+    opened = Opened(
+        what="draw",
+        action=url,
+        heading="Draw from the contingency",
+        form=form,
+        question=WHERE_TO,
+        button="Draw it",
+    )
     return forecast_page(request, project, sheet=sheet, opened=opened)
 
 
@@ -132,5 +143,6 @@ def draw_undo(request: HttpRequest, project_id: int, draw_id: int) -> HttpRespon
         heading=f"Put {amount} back into the contingency?",
         pk=draw_id,
         question=f"{found.target.name} loses what it got on {day(found.day)}.",
+        button="Put it back",
     )
     return forecast_page(request, project, opened=opened)

@@ -116,6 +116,7 @@ def change_delete(request: HttpRequest, project_id: int, pk: int, change_id: int
         action=reverse("budgets:order-unchange", args=[project.pk, pk, change_id]),
         heading=f"Take off “{found.reason}”?",
         question="The order's price goes back by it.",
+        button="Take it off",
         pk=change_id,
     )
     return order_page(request, project, order_in(project, pk), opened=opened)
