@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.test import Client
 
-from budgets.fit import solved
+from budgets.fit import gain, solved
 from tests import factories
 
 
@@ -20,6 +20,7 @@ def quick_and_separate(settings, tmp_path):
     settings.AXES_ENABLED = False
     settings.TODAY = factories.TODAY.isoformat()
     solved.forget()
+    gain.forget()
 
 
 @pytest.fixture

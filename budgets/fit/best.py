@@ -136,6 +136,16 @@ class BestFit:
             cash_found=sum(row.cents for row in counted if not row.expense.in_kind),
         )
 
+    @property
+    def gain(self) -> int:
+        """Cents that the funds can pay of what is spent, above what they soundly pay now."""
+        return sum(row.best - row.sound for row in self.funds)
+
+    @property
+    def lost(self) -> int:
+        """Cents of the funds that are lost in the end where what is charged now stays."""
+        return max(0, self.fit.used - self.kept.used) if self.kept else 0
+
     @cached_property
     def sound(self) -> Counter[str]:
         """Cents charged now that no rule bars by themselves, by fund."""

@@ -42,11 +42,10 @@ def paying(found: BestFit) -> str:
     start = f"Your funds pay {say(now)} now{aside}"
     if found.wish.offered:
         return f"{start}; were the offered ones signed, they could pay {say(best)}."
-    if best > now:
-        return f"{start}; they can pay {say(best)}, {say(best - now)} more."
-    lost = found.fit.used - found.kept.used if found.kept else 0
-    if lost > 0:
-        return f"{start}, and left as it is that loses {say(lost)} of them in the end."
+    if found.gain > 0:
+        return f"{start}; they can pay {say(best)}, {say(found.gain)} more."
+    if found.lost:
+        return f"{start}, and left as it is that loses {say(found.lost)} of them in the end."
     return f"{start}, and no way of sharing out has them pay more."
 
 

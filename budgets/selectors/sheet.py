@@ -8,6 +8,8 @@ from datetime import date
 from django.core.paginator import Page, Paginator
 
 from budgets import engine, fit
+from budgets.fit.assignment import is_ours
+from budgets.fit.gain import kept_gain
 from budgets.models import BudgetLine, FundKind, FundStatus
 from budgets.selectors import expenses as bills
 from budgets.selectors import funds as sources
@@ -28,6 +30,7 @@ class Income:
 @dataclass(frozen=True, kw_only=True)
 class MoneySheet:
     matters: Matters
+    gain: int | None  # cents that the best fit gains; None until it is computed
     groups: list[budget.LineGroup]
     total: engine.LineState
     lines: list[BudgetLine]
@@ -37,6 +40,17 @@ class MoneySheet:
     bills: Page[bills.ExpenseRow]
     found: int
     logged: int
+
+    @property
+    def gain_waits(self) -> bool:
+        """Whether there is anything to gain, and nobody reckoned yet how much."""
+        signed = (row for row in self.funds if row.fund.status == FundStatus.SIGNED)
+        return self.gain is None and bool(self.logged) and not all(is_ours(r.fund) for r in signed)
+
+    @property
+    def alone(self) -> bool:
+        """Whether only the gain itself can lead to the best fit."""
+        return not self.matters.url
 
     @property
     def short(self) -> int:
@@ -56,6 +70,7 @@ def money_sheet(
     found = bills.expense_rows(books, show, text) if show or text else everything
     return MoneySheet(
         matters=matters(project, rows, funds, everything),
+        gain=kept_gain(project, today),
         groups=budget.by_category(rows),
         total=budget.total_of(rows),
         lines=lines,

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET, require_POST
 from budgets.engine import best as optimum
 from budgets.fit.best import BestFit
 from budgets.fit.best import best as best_fit
+from budgets.fit.gain import gain as gain_of
 from budgets.fit.part import Part
 from budgets.forms.fits import WishForm, chosen
 from budgets.models import AcceptedFit
@@ -63,6 +64,20 @@ def as_wished(project: Project, form: WishForm) -> BestFit:
     except optimum.TooManyToKeepWhole as error:
         form.cannot_keep_whole(error.choices, error.most)
         return best_fit(project, today(project), replace(form.wish(), whole=False))
+
+
+@require_GET
+def gain(request: HttpRequest, project_id: int) -> HttpResponse:
+    """What the Money sheet says of it; it may take long, so it comes late."""
+    project = project_for(request.user, project_id)
+    if not wants_part(request):
+        return redirect("budgets:best", project.pk)
+    try:
+        found = gain_of(project, today(project))
+    except optimum.BestError:
+        return HttpResponse("")
+    context = {"project": project, "gain": found, "alone": request.GET.get("alone")}
+    return render(request, "budgets/_gain.html", context)
 
 
 @require_GET

@@ -181,3 +181,62 @@ def test_a_reader_cannot_change_an_expense(reader, stranger, project, name):
     bill = expense(project)
     assert reader.post(url(name, project, bill.pk)).status_code == 403
     assert stranger.post(url(name, project, bill.pk)).status_code == 404
+
+
+def gaining(project):
+    """A lamp that only the lights fund could leave to the ward fund's paint."""
+    flex = fund(project, "Ward fund", award_cents=50_000)
+    lights = fund(project, "Lights fund", award_cents=50_000)
+    rule(lights, "allowed_categories", categories=["install"])
+    lamp = expense(project, 50_000, category="install")
+    paint, own = expense(project, 50_000), fund(project, "Own money", kind="own", award_cents=0)
+    share(lamp, flex, 50_000)
+    share(paint, own, 50_000)
+
+
+def test_the_gain_of_the_best_fit_comes_late_and_is_then_kept(owner, project):
+    gaining(project)
+    late, gain = url("best-gain", project), "$500 more of the funds’ money can be used."
+    before = sheet(owner, project)
+    assert f'hx-get="{late}' in before and gain not in before
+    piece = owner.get(late, headers=HTMX).content.decode()
+    assert gain in piece and "<html" not in piece
+    after = sheet(owner, project)
+    assert gain in after and late not in after
+
+
+def test_a_kept_gain_is_forgotten_once_anything_changes(partner, project):
+    gaining(project)
+    partner.get(url("best-gain", project), headers=HTMX)
+    assert "more of the funds’ money" in sheet(partner, project)
+    partner.post(url("expense-add", project), typed(line(project)))
+    assert "more of the funds’ money" not in sheet(partner, project)
+
+
+def test_the_gain_leads_to_the_best_fit_where_nothing_else_does(owner, project):
+    gaining(project)
+    late = url("best-gain", project)
+    link = f'href="{url("best", project)}"'
+    assert link in owner.get(f"{late}?alone=yes", headers=HTMX).content.decode()
+    assert link not in owner.get(late, headers=HTMX).content.decode()
+    assert owner.get(late).url == url("best", project)
+
+
+def test_money_that_would_be_lost_in_the_end_is_a_gain(owner, project):
+    """All that is spent is paid; but the frame to come is nothing for the lights fund."""
+    flex = fund(project, "Ward fund", award_cents=50_000)
+    lights = fund(project, "Lights fund", award_cents=50_000)
+    rule(lights, "allowed_categories", categories=["install"])
+    lamps = line(project, "Lamps", category="install", planned_cents=50_000)
+    share(expense(project, 50_000, category="install", line=lamps), flex, 50_000)
+    line(project, "Frame", category="materials", planned_cents=50_000)
+    piece = owner.get(url("best-gain", project), headers=HTMX).content.decode()
+    assert "$500 more of the funds’ money can be used." in piece
+
+
+def test_a_sheet_with_nothing_to_gain_says_nothing_of_it(owner, project):
+    assert "best/gain" not in sheet(owner, project)
+    fund(project)
+    assert "best/gain" not in sheet(owner, project)
+    share(expense(project, 20_000), fund(project, "Ward fund"), 20_000)
+    assert owner.get(url("best-gain", project), headers=HTMX).content.decode().strip() == ""
