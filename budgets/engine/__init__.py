@@ -3,6 +3,7 @@
 from budgets.engine import rules as rules  # fills the register
 from budgets.engine.bars import bars, eligible, match_bars
 from budgets.engine.categories import CATEGORIES, label
+from budgets.engine.judge import judge_share, room
 from budgets.engine.limits import indirect_of, rows_of, warnings
 from budgets.engine.line import LineState, line_state
 from budgets.engine.match import cash_needed, match_needed
@@ -58,8 +59,7 @@ from budgets.engine.state import (
     CapState,
     FundState,
     fund_state,
-    judge_share,
-    room,
+    fund_states,
     unassigned,
 )
 
@@ -98,6 +98,7 @@ __all__ = [
     "dollars",
     "eligible",
     "fund_state",
+    "fund_states",
     "hold_back_of",
     "indirect_of",
     "judge_match",

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from budgets.engine.model import Charge, Expense, Fund, Refusal, Rule
 from budgets.engine.rules.ceilings import RateCeiling
-from budgets.engine.standing import every_rule
+from budgets.engine.standing import asking
 
 
 def bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, ...]:
@@ -18,13 +18,13 @@ def bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, .
     >>> [reason.code for reason in bars(ward, tea)]
     ['not_signed']
     """
-    rules = [rule for rule in every_rule(fund) if rule.static]
+    rules = [rule for rule in asking(fund) if rule.static]
     return judged(rules, fund, expense, symbol)
 
 
 def match_bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, ...]:
     """Every reason why no cent of an expense may count as match for a fund, whoever pays it."""
-    rules = [rule for rule in every_rule(fund) if rule.binds_match]
+    rules = [rule for rule in asking(fund) if rule.binds_match]
     found = judged(rules, fund, expense, symbol)
     return found + ((_no_gifts(fund, expense),) if _refuses_gifts(fund, expense) else ())
 

@@ -1,7 +1,7 @@
 """What the money engine reads and answers. Amounts are integer cents, days are dates."""
 
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -257,7 +257,7 @@ class Charge:
     cents: int
     charged: int = 0
     by_category: Mapping[str, int]
-    charges: tuple[Share, ...] = ()
+    charges: Sequence[Share] = ()
     shared: int = 0
     symbol: str = "$"
     project_total: int | None = None

@@ -137,4 +137,11 @@ STANDING: tuple[Rule, ...] = (
 
 def every_rule(fund: Fund) -> tuple[Rule, ...]:
     """The rules of a fund, the standing ones first, each once."""
-    return tuple(dict.fromkeys((*STANDING, *fund.rules)))
+    rules = (*STANDING, *fund.rules)
+    kinds = {rule.code for rule in rules}  # only two of a kind can be alike, which is dear to ask
+    return rules if len(kinds) == len(rules) else tuple(dict.fromkeys(rules))
+
+
+def asking(fund: Fund) -> tuple[Rule, ...]:
+    """Those of them that a charge can break."""
+    return tuple(rule for rule in every_rule(fund) if type(rule).check is not Rule.check)

@@ -1,21 +1,19 @@
-"""What each fund still has, what a share may be, and what is left to the artist's own money.
+"""What each fund pays and still has, and what is left to the artist's own money.
 
-A share belongs to an expense; the same cents are never charged twice. Nothing here depends on the
-order in which expenses and shares are given.
+Nothing here depends on the order in which expenses and shares are given.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
-from budgets.engine.bars import bars, in_force
+from budgets.engine.judge import Tally, charge_of, judge
 from budgets.engine.limits import indirect_of, warnings
 from budgets.engine.match import cash_needed, match_needed
-from budgets.engine.model import Cap, Charge, Counted, Expense, Fund, Now, Refusal, Rule, Share
-from budgets.engine.money import dollars
+from budgets.engine.model import Cap, Counted, Expense, Fund, Now, Refusal, Rule, Share
 from budgets.engine.payers import match_found, match_of
-from budgets.engine.standing import OpenOnly, every_rule
+from budgets.engine.standing import OpenOnly, asking
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,74 +47,13 @@ class FundState:
     indirect: int = 0  # the most overhead that may be charged beside
 
 
-@dataclass(slots=True)
-class _Tally:
-    """Running sums for one fund while shares are added one by one."""
-
-    fund: str
-    charged: int = 0
-    by_category: Counter[str] = field(default_factory=Counter)
-    by_expense: Counter[str] = field(default_factory=Counter)
-    charges: list[Share] = field(default_factory=list)
-
-    def add(self, share: Share) -> None:
-        self.by_expense[share.expense.key] += share.cents
-        if share.fund == self.fund:
-            self.charged += share.cents
-            self.by_category[share.expense.category] += share.cents
-            self.charges.append(share)
-
-
-def judge_share(
-    fund: Fund,
-    expense: Expense,
-    shares: Iterable[Share],
-    cents: int,
-    *,
-    symbol: str = "$",
-    project_total: int | None = None,
-) -> tuple[Refusal, ...]:
-    """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far.
-
-    Empty when it may. `shares` are those of all funds, without the one being judged or changed.
-    What only the sum of all charges tells (match, a share of what is claimed) is a warning of
-    `fund_state`. Caps on the whole project's cost need `project_total`, in cents.
-
-    >>> from datetime import date
-    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
-    >>> grant = Fund(key="ward", name="Ward fund", award=200_00)
-    >>> judge_share(grant, lamp, [], 250_00)[0].sentence
-    'Ward fund pays at most $200.00 in all: $200.00 of it is left, this share is $250.00.'
-    >>> judge_share(grant, lamp, [], 200_00)
-    ()
-    """
-    tally = _tally(fund, shares)
-    charge = _charge(fund, expense, tally, cents, symbol, project_total)
-    return _judge(charge, every_rule(fund))
-
-
-def room(
-    fund: Fund, expense: Expense, shares: Iterable[Share], *, project_total: int | None = None
-) -> int:
-    """The most cents of `expense` that `fund` may still pay; zero when a rule bars it.
-
-    >>> from datetime import date
-    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
-    >>> room(Fund(key="ward", name="Riverside Ward improvement fund", award=200_00), lamp, [])
-    20000
-    """
-    if bars(fund, expense):
-        return 0
-    charge = _charge(fund, expense, _tally(fund, shares), 0, "$", project_total)
-    rooms = [rule.room(charge) for rule in every_rule(fund) if in_force(rule, expense)]
-    free = expense.amount - charge.shared
-    return max(0, min([free, *(most for most in rooms if most is not None)]))
+_Beside = tuple[Share, int]  # a share, and the cents that its expense carries before it
 
 
 def fund_state(
     fund: Fund,
     expenses: Sequence[Expense],
-    shares: Sequence[Share],
+    shares: Iterable[Share],
     *,
     symbol: str = "$",
     counted: Iterable[Counted] | None = None,
@@ -130,31 +67,45 @@ def fund_state(
     `shares` are those of all funds; `counted` and `funds` say how match is counted, as in
     `match_found`. `claimed` cents and `today` are for the warnings.
     """
-    tally = _tally(fund, shares)
-    found, cash = match_found(fund, expenses, shares, counted=counted, funds=funds)
-    match = match_of(fund, project_total)
-    state = FundState(
-        charged=tally.charged,
-        left=None if fund.award is None else fund.award - tally.charged,
-        match_needed=match_needed(match, tally.charged),
-        match_found=found,
-        cash_needed=cash_needed(match, tally.charged),
-        cash_found=cash,
-        cap_states=_cap_states(fund, tally, symbol, project_total),
-        refusals=_audit(fund, shares, symbol, project_total),
-        indirect=_indirect(fund, tally),
-    )
+    shares = tuple(shares)
+    found = match_found(fund, expenses, shares, counted=counted, funds=funds)
     now = Now(
-        today=today,
-        project_total=project_total or 0,
-        charged=tally.charged,
-        claimed=claimed,
-        match=0 if counted is None else found,
-        match_needed=state.match_needed,
-        by_category=tally.by_category,
-        symbol=symbol,
+        today=today, claimed=claimed, match=found[0] if counted is not None else 0, symbol=symbol
     )
-    return replace(state, warnings=warnings(fund, now))
+    return _state(fund, _by_fund(shares).get(fund.key, []), found, now, project_total)
+
+
+def fund_states(
+    funds: Sequence[Fund],
+    expenses: Sequence[Expense],
+    shares: Sequence[Share],
+    *,
+    symbol: str = "$",
+    counted: Iterable[Counted] = (),
+    project_total: int | None = None,
+    claimed: Mapping[str, int] | None = None,
+) -> dict[str, FundState]:
+    """The state of every fund, by its key, from one walk over the shares.
+
+    Match is what is `counted` for a fund; where nothing is, what there could be. `claimed` cents
+    are by fund.
+
+    >>> from datetime import date
+    >>> lamp = Expense(key="lamp", amount=300_00, day=date(2031, 6, 14), category="materials")
+    >>> grant = Fund(key="ward", name="Ward fund", award=200_00)
+    >>> fund_states([grant], [lamp], [Share(expense=lamp, fund="ward", cents=120_00)])["ward"].left
+    8000
+    """
+    mine, written = _by_fund(shares), dict[str, list[Counted]]()
+    for row in counted:
+        written.setdefault(row.fund, []).append(row)
+    states = {}
+    for fund in funds:
+        rows, cents = written.get(fund.key), (claimed or {}).get(fund.key, 0)
+        found = match_found(fund, expenses, shares, counted=rows, funds=funds)
+        now = Now(today=date.min, claimed=cents, match=found[0] if rows else 0, symbol=symbol)
+        states[fund.key] = _state(fund, mine.get(fund.key, []), found, now, project_total)
+    return states
 
 
 def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str, int]:
@@ -172,82 +123,63 @@ def unassigned(expenses: Iterable[Expense], shares: Iterable[Share]) -> dict[str
     return {key: cents for key, cents in left.items() if cents > 0}
 
 
-def _tally(fund: Fund, shares: Iterable[Share]) -> _Tally:
-    tally = _Tally(fund.key)
-    for share in shares:
-        tally.add(share)
-    return tally
-
-
-def _charge(
-    fund: Fund,
-    expense: Expense,
-    tally: _Tally,
-    cents: int,
-    symbol: str,
-    project_total: int | None,
-) -> Charge:
-    return Charge(
-        fund=fund,
-        expense=expense,
-        cents=cents,
-        charged=tally.charged,
-        by_category=tally.by_category,
-        charges=tuple(tally.charges),
-        shared=tally.by_expense[expense.key],
-        symbol=symbol,
-        project_total=project_total,
-    )
-
-
-def _judge(charge: Charge, rules: Iterable[Rule]) -> tuple[Refusal, ...]:
-    if type(charge.cents) is not int or charge.cents <= 0:
-        return (_not_whole(charge),)
-    over = _over_the_expense(charge)
-    asked = [rule for rule in rules if in_force(rule, charge.expense)]
-    refusals = [refusal for rule in asked if (refusal := rule.check(charge))]
-    return (over, *refusals) if over else tuple(refusals)
-
-
-def _not_whole(charge: Charge) -> Refusal:
-    return Refusal(
-        code="whole_cents",
-        rule="A share is whole cents, one at least.",
-        sentence="A share must be whole cents, one at least.",
-        limit=1,
-        expense=charge.expense.key,
-    )
-
-
-def _over_the_expense(charge: Charge) -> Refusal | None:
-    amount, wanted = charge.expense.amount, charge.shared + charge.cents
-    if wanted <= amount:
-        return None
-    free = dollars(max(0, amount - charge.shared), charge.symbol)
-    full, share = dollars(amount, charge.symbol), dollars(charge.cents, charge.symbol)
-    return Refusal(
-        code="expense",
-        rule="The shares of an expense never exceed it.",
-        sentence=f"{free} of this expense of {full} is left, this share is {share}.",
-        limit=amount,
-        actual=wanted,
-        expense=charge.expense.key,
-    )
-
-
-def _audit(
-    fund: Fund, shares: Iterable[Share], symbol: str, project_total: int | None
-) -> tuple[Refusal, ...]:
-    """Judge the shares a fund has, by day; that it closed later is no fault of theirs."""
-    rules = [rule for rule in every_rule(fund) if not isinstance(rule, OpenOnly)]
-    tally = _Tally(fund.key)
-    refusals: list[Refusal] = []
+def _by_fund(shares: Iterable[Share]) -> dict[str, list[_Beside]]:
+    """The shares of each fund by day, walked once for all funds."""
+    found: dict[str, list[_Beside]] = {}
+    shared: Counter[str] = Counter()
     for share in sorted(shares, key=_by_day):
-        if share.fund == fund.key and share.cents:
-            charge = _charge(fund, share.expense, tally, share.cents, symbol, project_total)
-            refusals += _judge(charge, rules)
+        found.setdefault(share.fund, []).append((share, shared[share.expense.key]))
+        shared[share.expense.key] += share.cents
+    return found
+
+
+def _state(
+    fund: Fund,
+    rows: Sequence[_Beside],
+    match: tuple[int, int],
+    now: Now,
+    project_total: int | None,
+) -> FundState:
+    """`match` is what was found and its cash; `now` is filled up with what is charged."""
+    tally, refusals = _judged(fund, rows, now.symbol, project_total)
+    asked = match_of(fund, project_total)
+    needed = match_needed(asked, tally.charged)
+    now = replace(
+        now,
+        project_total=project_total or 0,
+        charged=tally.charged,
+        match_needed=needed,
+        by_category=tally.by_category,
+    )
+    return FundState(
+        charged=tally.charged,
+        left=None if fund.award is None else fund.award - tally.charged,
+        match_needed=needed,
+        match_found=match[0],
+        cash_needed=cash_needed(asked, tally.charged),
+        cash_found=match[1],
+        cap_states=_cap_states(fund, tally, now.symbol, project_total),
+        refusals=refusals,
+        warnings=warnings(fund, now),
+        indirect=_indirect(fund, tally),
+    )
+
+
+def _judged(
+    fund: Fund, rows: Sequence[_Beside], symbol: str, project_total: int | None
+) -> tuple[Tally, tuple[Refusal, ...]]:
+    """Judge the shares a fund has, by day; that it closed later is no fault of theirs."""
+    rules = [rule for rule in asking(fund) if not isinstance(rule, OpenOnly)]
+    tally = Tally()
+    refusals: list[Refusal] = []
+    for share, shared in rows:
+        if share.cents:
+            charge = charge_of(
+                fund, share.expense, tally, share.cents, shared, symbol, project_total
+            )
+            refusals += judge(charge, rules)
         tally.add(share)
-    return tuple(refusals)
+    return tally, tuple(refusals)
 
 
 def _by_day(share: Share) -> tuple[date, str, str, int]:
@@ -255,7 +187,7 @@ def _by_day(share: Share) -> tuple[date, str, str, int]:
 
 
 def _cap_states(
-    fund: Fund, tally: _Tally, symbol: str, project_total: int | None
+    fund: Fund, tally: Tally, symbol: str, project_total: int | None
 ) -> tuple[CapState, ...]:
     return tuple(
         _cap_state(rule, cap, tally, symbol)
@@ -264,7 +196,7 @@ def _cap_states(
     )
 
 
-def _cap_state(rule: Rule, cap: Cap, tally: _Tally, symbol: str) -> CapState:
+def _cap_state(rule: Rule, cap: Cap, tally: Tally, symbol: str) -> CapState:
     used = sum(
         share.cents
         for share in tally.charges
@@ -280,6 +212,6 @@ def _cap_state(rule: Rule, cap: Cap, tally: _Tally, symbol: str) -> CapState:
     )
 
 
-def _indirect(fund: Fund, tally: _Tally) -> int:
+def _indirect(fund: Fund, tally: Tally) -> int:
     rate = indirect_of(fund)
     return rate.most(tally.charges, fund.award) if rate else 0

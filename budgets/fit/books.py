@@ -116,21 +116,20 @@ class Books:
 
     @cached_property
     def states(self) -> dict[int, engine.FundState]:
-        return {pk: self.state_of(pk, value) for pk, value in self.fund_values.items()}
-
-    def state_of(self, pk: int, value: engine.Fund) -> engine.FundState:
-        """Match is what is written down for the fund; where nothing is, what there could be."""
-        written = any(row.fund_id == pk for row in self.counted)
-        return engine.fund_state(
-            value,
+        """Match is what is written down for a fund; where nothing is, what there could be."""
+        claimed = Counter[str]()
+        for (_, fund), cents in self.locks.shares.items():
+            claimed[str(fund)] += cents
+        found = engine.fund_states(
+            list(self.fund_values.values()),
             list(self.expense_values.values()),
             self.share_values,
             symbol=self.symbol,
-            counted=self.counted_values if written else None,
-            funds=self.fund_values.values(),
+            counted=self.counted_values,
             project_total=self.project_total,
-            claimed=sum(cents for (_, fund), cents in self.locks.shares.items() if fund == pk),
+            claimed=claimed,
         )
+        return {pk: found[str(pk)] for pk in self.fund_values}
 
     @cached_property
     def project_total(self) -> int:

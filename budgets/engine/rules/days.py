@@ -37,7 +37,7 @@ def counted_day(fund: Fund, expense: Expense) -> tuple[str, date | None]:
 
     What is still to be spent has one day for all of them.
     """
-    by = next((rule.by for rule in fund.rules if isinstance(rule, PeriodBy)), INCURRED)
+    by = next((rule.by for rule in fund.rules if type(rule) is PeriodBy), INCURRED)
     if by == INCURRED or expense.forecast:
         return by, expense.day
     days = {"ordered": expense.ordered, "delivered": expense.delivered, "paid": expense.paid}

@@ -10,8 +10,10 @@ from budgets.engine import (
     Expense,
     Fund,
     Match,
+    Refusal,
     Share,
     fund_state,
+    fund_states,
     judge_share,
     line_state,
     room,
@@ -213,3 +215,28 @@ def test_match_needed_is_the_charge_times_the_ratio_rounded_up(source, items, wa
     state = fund_state(source, items, accept([source], items, wanted))
     assert 2 * state.match_needed - state.charged in (0, 1)
     assert state.match_found == sum(item.amount for item in items) - state.charged
+
+
+@given(source=funds, other=funds, items=expenses, wanted=wishes)
+def test_all_funds_at_once_are_judged_as_one_share_after_the_other(  # type: ignore[no-untyped-def]
+    source, other, items, wanted
+) -> None:
+    sources = [source, other] if source.key != other.key else [source]
+    shares = [
+        share(items[b % len(items)], c, ("board", "ward", "own")[a % 3]) for a, b, c in wanted
+    ]
+    states = fund_states(sources, items, shares)
+    for one in sources:
+        assert states[one.key] == fund_state(one, items, shares, funds=sources)
+        assert states[one.key].refusals == one_by_one(one, shares)
+
+
+def one_by_one(source: Fund, shares: list[Share]) -> tuple[Refusal, ...]:
+    """What the judge says to each share of a fund by day, beside those of all funds before it."""
+    by_day = sorted(shares, key=lambda s: (s.expense.day, s.expense.key, s.fund, s.cents))
+    return tuple(
+        refusal
+        for place, part in enumerate(by_day)
+        if part.fund == source.key
+        for refusal in judge_share(source, part.expense, by_day[:place], part.cents)
+    )
