@@ -7,7 +7,7 @@ from budgets.engine.rules.ceilings import RateCeiling
 from budgets.engine.standing import asking
 
 
-def bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, ...]:
+def bars(fund: Fund, expense: Expense) -> tuple[Refusal, ...]:
     """Every reason why no cent of an expense may be charged to a fund, whatever else is.
 
     What is still to be spent is not asked for papers, quotes or reasons that come with it.
@@ -19,18 +19,18 @@ def bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, .
     ['not_signed']
     """
     rules = [rule for rule in asking(fund) if rule.static]
-    return judged(rules, fund, expense, symbol)
+    return judged(rules, fund, expense)
 
 
-def match_bars(fund: Fund, expense: Expense, *, symbol: str = "$") -> tuple[Refusal, ...]:
+def match_bars(fund: Fund, expense: Expense) -> tuple[Refusal, ...]:
     """Every reason why no cent of an expense may count as match for a fund, whoever pays it."""
     rules = [rule for rule in asking(fund) if rule.binds_match]
-    found = judged(rules, fund, expense, symbol)
+    found = judged(rules, fund, expense)
     return found + ((_no_gifts(fund, expense),) if _refuses_gifts(fund, expense) else ())
 
 
-def judged(rules: Iterable[Rule], fund: Fund, expense: Expense, symbol: str) -> tuple[Refusal, ...]:
-    charge = Charge(fund=fund, expense=expense, cents=0, by_category={}, symbol=symbol)
+def judged(rules: Iterable[Rule], fund: Fund, expense: Expense) -> tuple[Refusal, ...]:
+    charge = Charge(fund=fund, expense=expense, cents=0, by_category={}, symbol=fund.symbol)
     asked = [rule for rule in rules if in_force(rule, expense)]
     return tuple(refusal for rule in asked if (refusal := rule.check(charge)))
 

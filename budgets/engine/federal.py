@@ -6,7 +6,7 @@ Integer cents throughout. Source: Standard Form 425, Federal Financial Report, l
 
 from dataclasses import dataclass
 
-from budgets.engine.money import MoneyError, NegativeMoney, dollars
+from budgets.engine.money import MoneyError, NegativeMoney, figure
 
 
 class StillOwed(MoneyError):
@@ -16,7 +16,7 @@ class StillOwed(MoneyError):
 
     def __init__(self, owed: int) -> None:
         super().__init__(
-            f"{dollars(owed)} charged to this award is not paid yet. A final report owes nothing: "
+            f"{figure(owed)} charged to this award is not paid yet. A final report owes nothing: "
             "pay it, or take it off the award."
         )
         self.owed = owed

@@ -149,6 +149,7 @@ class Fund:
     pool: str = ""  # a cent is match at most once inside a pool; federal awards share one
     issued: date | None = None  # the rulebook of that day applies
     budget: Mapping[str, int] = field(default_factory=dict)  # agreed, in cents by category
+    symbol: str = "$"  # of its money, where a sentence says so
 
     def __post_init__(self) -> None:
         if self.award is not None and self.award < 0:

@@ -23,7 +23,7 @@ class NegativeMoney(MoneyError):
     code = "negative_money"
 
     def __init__(self, what: str, cents: int) -> None:
-        super().__init__(f"{what} is {dollars(cents)}. It must be zero or more.")
+        super().__init__(f"{what} is {figure(cents)}. It must be zero or more.")
         self.what, self.cents = what, cents
 
 
@@ -34,7 +34,7 @@ class NoWeights(MoneyError):
 
     def __init__(self, total: int, weights: Sequence[int]) -> None:
         super().__init__(
-            f"{dollars(total)} cannot be split: weights must be zero or more, and one above zero."
+            f"{figure(total)} cannot be split: weights must be zero or more, and one above zero."
         )
         self.total, self.weights = total, tuple(weights)
 
@@ -140,10 +140,19 @@ def dollars(cents: int, symbol: str = "$") -> str:
     """Money as it stands in a sentence.
 
     >>> dollars(1200_50), dollars(-5), dollars(7_00, symbol="£")
-    ('$1,200.50', '-$0.05', '£7.00')
+    ('$1,200.50', '−$0.05', '£7.00')
     """
     whole, rest = divmod(abs(cents), CENTS)
-    return f"{'-' if cents < 0 else ''}{symbol}{whole:,}.{rest:02d}"
+    return f"{'−' if cents < 0 else ''}{symbol}{whole:,}.{rest:02d}"
+
+
+def figure(cents: int) -> str:
+    """Money where no currency is known.
+
+    >>> figure(1200_50)
+    '1,200.50'
+    """
+    return dollars(cents, "")
 
 
 def percent(basis_points: int) -> str:

@@ -114,19 +114,18 @@ def judge_match(
     *,
     paid: int,
     counted: int = 0,
-    symbol: str = "$",
 ) -> tuple[Refusal, ...]:
     """Every reason why `cents` of an expense, paid by `payer`, may not count as match for `fund`.
 
     `payer` None is own money, or nobody for a gift. `paid` are the cents of the expense that it
     pays (all of a gift), `counted` those of them that already count inside the pool of the fund.
     """
-    reasons = list(match_bars(fund, expense, symbol=symbol))
+    reasons = list(match_bars(fund, expense))
     if not expense.in_kind and not may_pay_match(fund, payer):
         reasons.append(_no_payer(fund, expense, payer))
     free = max(0, paid - counted)
     if type(cents) is not int or cents <= 0 or cents > free:
-        left, wanted = dollars(free, symbol), dollars(cents, symbol)
+        left, wanted = dollars(free, fund.symbol), dollars(cents, fund.symbol)
         reasons.append(
             Refusal(
                 code="counted_once",

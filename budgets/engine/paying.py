@@ -139,7 +139,7 @@ def report_dates(fund: Fund, *, public_on: date | None = None) -> tuple[Due, ...
             start = days[rule.after]
             on = rule.on or (start and start + timedelta(days=rule.days))
             if on:
-                found.append(Due(what=rule.what, on=on, why=rule.sentence()))
+                found.append(Due(what=rule.what, on=on, why=rule.sentence(fund.symbol)))
     return tuple(sorted(found, key=lambda due: (due.on, due.what)))
 
 

@@ -98,7 +98,9 @@ class AwardNotExceeded(Standing):
         if fund.award is None:
             return ()
         terms = tuple(Term(weight=1, of=of) for of in (Sum.CHARGED, Sum.INDIRECT))
-        return (Row(code=self.code, sentence=self.sentence(), terms=terms, most=fund.award),)
+        return (
+            Row(code=self.code, sentence=self.sentence(fund.symbol), terms=terms, most=fund.award),
+        )
 
     def check(self, charge: Charge) -> Refusal | None:
         award, wanted = charge.fund.award, charge.charged + charge.cents

@@ -94,6 +94,11 @@ class BestFit:
         return optimum.first_come(self.problem)
 
     @cached_property
+    def reckoner(self) -> optimum.Reckoner:
+        """What a missing paper is worth."""
+        return optimum.Reckoner(self.problem, self.fit)
+
+    @cached_property
     def broken_now(self) -> tuple[optimum.Finding, ...]:
         """The rules that what is charged now breaks, all of it together."""
         shares, counted = values_of(self.books, self.before)

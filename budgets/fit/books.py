@@ -63,7 +63,7 @@ class Books:
 
     @cached_property
     def fund_values(self) -> dict[int, engine.Fund]:
-        return {fund.pk: fund_value(fund) for fund in self.funds}
+        return {fund.pk: fund_value(fund, self.symbol) for fund in self.funds}
 
     @cached_property
     def expense_values(self) -> dict[int, engine.Expense]:

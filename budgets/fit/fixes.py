@@ -58,8 +58,7 @@ def asked(refusal: engine.Refusal) -> list[str]:
 
 def worth(found: BestFit, fix: Fix) -> int:
     """Cents that the funds would pay more."""
-    changed = optimum.mended(found.problem, fix.mended)
     try:
-        return max(0, optimum.worth(found.problem, found.fit, changed))
+        return max(0, found.reckoner.worth(fix.mended))
     except optimum.BestError:
         return 0

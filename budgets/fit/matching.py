@@ -58,7 +58,7 @@ def fill(
     found: Spread,
 ) -> None:
     value, fund = books.expense_values[expense.pk], books.fund_values[award.pk]
-    left, reasons = cents, engine.match_bars(fund, value, symbol=books.symbol)
+    left, reasons = cents, engine.match_bars(fund, value)
     for payer, paid in payers.items():
         free = paid - counted_in_pool(books, found.rows, award, payer)
         part = 0 if reasons else max(0, min(left, free))

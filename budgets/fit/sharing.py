@@ -81,7 +81,7 @@ def asked(books: Books, expense: Expense, award: Fund, shares: Mapping[int, int]
         award=award,
         most=sum(found.rows.values()),
         short=max(0, state.match_needed - state.match_found),
-        reasons=engine.match_bars(fund, value, symbol=books.symbol),
+        reasons=engine.match_bars(fund, value),
     )
 
 

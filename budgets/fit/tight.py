@@ -60,7 +60,7 @@ def in_the_way(
     explainer: optimum.Explainer, fund: engine.Fund, expense: engine.Expense
 ) -> list[Obstacle]:
     """The rules that keep one more cent of the expense off the fund."""
-    barred = engine.bars(fund, expense, symbol=explainer.symbol)
+    barred = engine.bars(fund, expense)
     if barred:
         return [obstacle(row.code, row.rule, "", outright=True) for row in barred]
     return [

@@ -11,7 +11,7 @@ from budgets.models import OURS, Expense, Fund, FundKind, FundRule, Paper, Paper
 MATCH = "match"  # the rule that is a part of the engine's fund, not one of its rules
 
 
-def fund_value(fund: Fund) -> engine.Fund:
+def fund_value(fund: Fund, symbol: str = "$") -> engine.Fund:
     rows = list(fund.rules.all())
     open_ended = fund.kind in OURS and not fund.award_cents
     return engine.Fund(
@@ -29,6 +29,7 @@ def fund_value(fund: Fund) -> engine.Fund:
         pool=fund.pool,
         issued=fund.issued_on,
         budget=dict(fund.approved or {}),
+        symbol=symbol,
     )
 
 

@@ -21,7 +21,7 @@ class AskedForm(Sentences, forms.Form):
     """How a report is wanted; nothing given: up to today, with its cents."""
 
     to = DayField(label="Up to the end of")
-    whole = forms.BooleanField(label="Whole dollars", required=False)
+    whole = forms.BooleanField(label="Whole amounts, without cents", required=False)
     final = forms.BooleanField(label="This is the final report", required=False)
 
     def __init__(self, asked: Mapping[str, Any], *, today: date, federal: bool = False) -> None:

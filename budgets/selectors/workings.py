@@ -58,8 +58,8 @@ def until(day: str) -> str:
     return day_year(date.fromisoformat(day)) if day else ""
 
 
-def rate_words(rate: str, currency: str = "USD") -> str:
-    """A rate in dollars with the decimals it has: “$0.725”, “$34.79”, “$0.70”."""
+def rate_words(rate: str, currency: str) -> str:
+    """A rate with the decimals it has: “$0.725”, “$34.79”, “$0.70”."""
     value = Decimal(rate)
     sign = SYMBOLS.get(currency, f"{currency} ")
     return f"{sign}{value.quantize(Decimal('0.01')) if value == round(value, 2) else value}"

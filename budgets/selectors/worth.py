@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import islice
 
 from django.urls import reverse
 
@@ -16,6 +17,7 @@ from budgets.selectors.best_words import Sayer
 from projects.words import day_year, listed
 
 RECKONED = 24  # expenses that are solved anew; the others are smaller
+NOTHING: tuple[int, None] = (0, None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,25 +32,27 @@ class OwnWords:
 
 def own_by_worth(found: BestFit) -> list[OwnWords]:
     """What own money pays, and what a missing paper keeps from a fund: the most worth first."""
-    words = [own_words(found, row, fixes) for row, fixes in to_reckon(found)]
-    kept = [row for row in words if row.worth or row.cents]
-    return sorted(kept, key=lambda row: (-row.worth, -row.cents, row.expense.pk))
+    reckoned = to_reckon(found)
+    rows = [row for row in found.books.expenses if row.pk in reckoned or found.own.get(row.pk)]
+    words = [own_words(found, row, *reckoned.get(row.pk, NOTHING)) for row in rows]
+    return sorted(words, key=lambda row: (-row.worth, -row.cents, row.expense.pk))
 
 
-def to_reckon(found: BestFit) -> list[tuple[Expense, list[Fix]]]:
-    """Each expense with what would mend it; past the largest, nothing is reckoned."""
+def to_reckon(found: BestFit) -> dict[int, tuple[int, Fix]]:
+    """The best of what would mend each expense, and its worth, where it has any.
+
+    Past the largest, nothing is reckoned.
+    """
     values = found.books.expense_values
     largest = sorted(found.books.expenses, key=lambda row: (-row.cents, row.pk))
-    rows = [(row, fixes_of(found, values[row.pk])) for row in largest]
-    mended = [row for row, fixes in rows if fixes][:RECKONED]
-    return [(row, fixes if row in mended else []) for row, fixes in rows]
+    missing = ((row.pk, fixes) for row in largest if (fixes := fixes_of(found, values[row.pk])))
+    many = islice(missing, RECKONED) if found.reckoner.most != 0 else ()
+    best = {pk: max(((worth(found, fix), fix) for fix in fixes), key=first) for pk, fixes in many}
+    return {pk: pair for pk, pair in best.items() if pair[0]}
 
 
-def own_words(found: BestFit, row: Expense, fixes: list[Fix]) -> OwnWords:
-    reckoned = ((worth(found, fix), fix) for fix in fixes)
-    most, fix = max(reckoned, key=first, default=(0, None))
-    value = found.books.expense_values[row.pk]
-    says = done(fix) if fix and most else why_own(found, value)
+def own_words(found: BestFit, row: Expense, most: int, fix: Fix | None) -> OwnWords:
+    says = done(fix) if fix else why_own(found, found.books.expense_values[row.pk])
     return OwnWords(expense=row, cents=found.own.get(row.pk, 0), worth=most, says=says)
 
 

@@ -29,7 +29,7 @@ def test_a_list_of_expenses_is_saved_with_its_papers_bound_in(artist: Page) -> N
 def test_whole_dollars_and_an_earlier_day_are_kept_for_the_table(artist: Page) -> None:
     artist.goto(ROOM)
     follow(row(artist, BOARD), "Budget and actual")
-    artist.get_by_label("Whole dollars").check()
+    artist.get_by_label("Whole amounts, without cents").check()
     press(artist, "Show it so")
     expect(artist).to_have_url(re.compile("whole=on"))
     expect(row(artist, "Fabrication").first).to_contain_text("5,200")

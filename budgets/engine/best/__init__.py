@@ -15,6 +15,7 @@ from budgets.engine.best.problem import (
     SameKey,
     TooManyToKeepWhole,
 )
+from budgets.engine.best.reckon import Reckoner
 from budgets.engine.best.worth import (
     Unknown,
     mended,
@@ -38,6 +39,7 @@ __all__ = [
     "Policy",
     "Problem",
     "Reason",
+    "Reckoner",
     "SameKey",
     "TooManyToKeepWhole",
     "Unknown",

@@ -71,22 +71,30 @@ def known(finding: Finding, findings: tuple[Finding, ...]) -> bool:
     return any((one.code, one.fund) == (finding.code, finding.fund) for one in findings)
 
 
-def solve(problem: Problem, stages: int | None = None) -> Solved:
-    """The program and its whole cents. `stages` objectives alone: for what a change is worth."""
+def solve(problem: Problem) -> Solved:
     classes = classify(problem)
-    return solve_program(problem, classes, program_of(classes), stages)
+    return solve_program(problem, classes, program_of(classes))
 
 
-def solve_program(
-    problem: Problem, classes: Classes, program: Program, stages: int | None = None
-) -> Solved:
-    findings = barred_locks(problem, classes)
-    if stages is not None:
-        program.objectives = program.objectives[:stages]
+def solve_program(problem: Problem, classes: Classes, program: Program) -> Solved:
+    """The program in whole cents, with what the locks break already."""
+    solved = settled(problem, classes, program)
+    return replace(solved, findings=barred_locks(problem, classes) + solved.findings)
+
+
+def most_used(classes: Classes) -> int:
+    """The first objective alone, in cents, with what is locked: for what a change is worth."""
+    program = program_of(classes)
+    program.objectives = program.objectives[:1]
+    return settled(classes.problem, classes, program).used
+
+
+def settled(problem: Problem, classes: Classes, program: Program) -> Solved:
+    findings: tuple[Finding, ...] = ()
     try:
         relaxed = strictly(problem, program)
     except LocksBreak as broken:
-        findings, relaxed = findings + broken.findings, loosen(program)
+        findings, relaxed = broken.findings, loosen(program)
     most = bound(program, relaxed.prices)
     whole = settle(program, relaxed, most)
     reached = whole.objective(program.objectives[0])

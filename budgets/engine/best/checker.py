@@ -149,7 +149,8 @@ class Checker:
         most = rule.most(self.mine[fund.key]) if rule else 0
         most = max(most, self.problem.locked_indirect.get(fund.key, 0))
         if not 0 <= cents <= most:
-            words = f"{fund.name}: overhead of {dollars(cents)} is above {dollars(most)}."
+            asked, top = dollars(cents, fund.symbol), dollars(most, fund.symbol)
+            words = f"{fund.name}: overhead of {asked} is above {top}."
             yield self.found("indirect_rate", words, fund.key, cents=cents - most)
 
     def locks(self) -> Iterator[Finding]:

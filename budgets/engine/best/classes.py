@@ -6,7 +6,7 @@ the funds that may takes both in or neither. What is locked is a constant and no
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from budgets.engine.best.locks import Locks, locks_of
@@ -75,6 +75,25 @@ class Classes:
     def pools(self) -> tuple[str, ...]:
         strict = self.problem.policy.strict_pools
         return tuple("all" if strict else pool_of(fund) for fund in self.funds)
+
+    def with_mended(self, expense: Expense) -> "Classes":
+        """With other papers, quotes or another reason of one expense: only its bars are anew."""
+        keys = [item.key for item in self.expenses]
+        if expense.key not in keys:
+            return self  # it takes no part
+        place = keys.index(expense.key)
+        expenses = (*self.expenses[:place], expense, *self.expenses[place + 1 :])
+        alone = standings((expense,), self.funds)
+        standing = self.standings.with_one(place, alone)
+        maker = Maker(self.problem, expenses, self.asked, standing, self.locks)
+        buckets = maker.buckets()
+        return replace(
+            self,
+            expenses=expenses,
+            standings=standing,
+            buckets=buckets,
+            flows=maker.flows(buckets),
+        )
 
 
 def classify(problem: Problem) -> Classes:

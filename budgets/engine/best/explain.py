@@ -94,7 +94,7 @@ class Explainer:
         return tuple(self.reckoned(item, row) for row in found) if reckon else tuple(found)
 
     def of_fund(self, fund: Fund, item: Expense) -> list[Reason]:
-        barred = bars(fund, item, symbol=self.symbol)
+        barred = bars(fund, item)
         if barred:
             return [self.outright(fund, item, reason) for reason in barred]
         found = list(self.full(fund, item))

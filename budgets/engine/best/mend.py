@@ -59,15 +59,13 @@ def barred_locks(problem: Problem, classes: Classes) -> tuple[Finding, ...]:
     for place, payer, _ in classes.locks.pieces():
         if payer != NOBODY:
             item, fund = classes.expenses[place], classes.funds[payer]
-            reasons = bars(fund, item, symbol=problem.symbol)
+            reasons = bars(fund, item)
             found += [barred(fund.key, reason) for reason in reasons if reason.code not in PAST]
     for (place, payer), counted in sorted(classes.locks.match.items()):
         item = classes.expenses[place]
         for award in sorted(counted):
             fund = classes.funds[award]
-            found += [
-                barred(fund.key, reason) for reason in match_bars(fund, item, symbol=problem.symbol)
-            ]
+            found += [barred(fund.key, reason) for reason in match_bars(fund, item)]
             source = None if payer == NOBODY else classes.funds[payer]
             if not item.in_kind and not may_pay_match(fund, source):
                 words = f"{fund.name}: match that is claimed is paid by money that is no match."

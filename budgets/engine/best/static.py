@@ -112,6 +112,14 @@ class Standings:
     match: list[Bits]
     partly: list[dict[int, int]]
 
+    def with_one(self, place: int, alone: "Standings") -> "Standings":
+        """With the bars of the expense in a place as they are in `alone`, where it is the first."""
+        charge, match = (
+            [bits & ~(1 << place) | (one & 1) << place for bits, one in zip(*pair, strict=True)]
+            for pair in ((self.charge, alone.charge), (self.match, alone.match))
+        )
+        return Standings(charge, match, self.partly)
+
 
 def standings(expenses: Sequence[Expense], funds: Sequence[Fund]) -> Standings:
     sieve, charge, match, partly = Sieve(expenses), [], [], []

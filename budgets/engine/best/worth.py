@@ -3,7 +3,8 @@
 from dataclasses import replace
 from datetime import date
 
-from budgets.engine.best.answer import solve
+from budgets.engine.best.answer import most_used
+from budgets.engine.best.classes import classify
 from budgets.engine.best.problem import BestError, Fit, Problem
 from budgets.engine.model import Expense, Fund, Status
 
@@ -26,7 +27,7 @@ def most(problem: Problem) -> int:
     >>> most(Problem(expenses=(), funds=()))
     0
     """
-    return solve(problem, stages=1).used
+    return most_used(classify(problem))
 
 
 def worth(problem: Problem, fit: Fit, changed: Problem) -> int:

@@ -48,7 +48,14 @@ class CategoryLimit(Rule):
         limit = self.limit(fund, project_total)
         if limit is None:
             return ()
-        return (Row(code=self.code, sentence=self.sentence(), terms=(in_force(self),), most=limit),)
+        return (
+            Row(
+                code=self.code,
+                sentence=self.sentence(fund.symbol),
+                terms=(in_force(self),),
+                most=limit,
+            ),
+        )
 
 
 def in_force(rule: CategoryLimit) -> Term:

@@ -59,7 +59,7 @@ class CategoryClaimedCap(ClaimedShare):
 
     def rows(self, fund: Fund, project_total: int) -> tuple[Row, ...]:
         terms = self.terms(WHOLE, -self.basis_points)
-        return (Row(code=self.code, sentence=self.sentence(), terms=terms, most=0),)
+        return (Row(code=self.code, sentence=self.sentence(fund.symbol), terms=terms, most=0),)
 
     def room(self, charge: Charge) -> int | None:
         award = charge.fund.award
@@ -100,7 +100,7 @@ class CategoryFloor(ClaimedShare):
 
     def rows(self, fund: Fund, project_total: int) -> tuple[Row, ...]:
         terms = self.terms(-WHOLE, self.basis_points)
-        return (Row(code=self.code, sentence=self.sentence(), terms=terms, most=0),)
+        return (Row(code=self.code, sentence=self.sentence(fund.symbol), terms=terms, most=0),)
 
     def warn(self, fund: Fund, now: Now) -> Refusal | None:
         used, least = self.spent(now), share_ceil(now.charged, self.basis_points)

@@ -77,7 +77,7 @@ LISTED = (
     ),
     Kind(
         code="match",
-        label="So much from elsewhere for every dollar",
+        label="So much from elsewhere for every 1 of the grant",
         group=MATCHES,
         fields=reshape.match_fields,
         stored=reshape.match_stored,
@@ -91,7 +91,7 @@ LISTED = (
             "basis_points": f.percent("It pays at most"),
             "cash_basis_points": f.percent("Of the rest, in cash at least", required=False),
         },
-        help="The same as a match, said the other way: at most 50 % means a dollar for a dollar.",
+        help="A match said the other way: at most 50 % means as much again from elsewhere.",
     ),
     Kind(
         code="tiered_match",
@@ -100,7 +100,7 @@ LISTED = (
         fields=reshape.tier_fields,
         stored=reshape.tiers_stored,
         shown=reshape.tiers_shown,
-        help="One dollar over the step raises the match of the whole project.",
+        help="A little over the step raises the match of the whole project.",
     ),
     Kind(
         code="total_band",

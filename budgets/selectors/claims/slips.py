@@ -39,7 +39,7 @@ def part_moved(fund: Fund, old: Part, new: Part) -> Ripple | None:
 
 
 def reports_moved(fund: Fund, before: PlanDays, after: PlanDays) -> Iterator[Ripple]:
-    value = fit.fund_value(fund)
+    value = fit.fund_value(fund, fit.symbol_of(fund.project))
     was = {due.what: due.on for due in report_dates(value, public_on=before.public_on)}
     for due in report_dates(value, public_on=after.public_on):
         if (old := was.get(due.what)) and old != due.on:
