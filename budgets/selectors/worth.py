@@ -108,7 +108,7 @@ def why_not(found: BestFit, row: Expense) -> list[WhyRow]:
 def why_row(
     found: BestFit, row: Expense, fund: Fund, source: engine.Fund, value: engine.Expense
 ) -> WhyRow:
-    refusals = engine.bars(source, value, symbol=found.books.symbol)
+    refusals = engine.bars(source, value)
     pays = found.after[row.pk].shares.get(fund.pk, 0)
     fix = fix_of(value, refusals)
     return WhyRow(

@@ -140,7 +140,7 @@ def standings(expenses: Sequence[Expense], funds: Sequence[Fund]) -> Standings:
 def sifted(sieve: Sieve, rule: Rule, fund: Fund) -> Bits:
     if not rule.static and not rule.binds_match:
         return 0
-    return sieve.sift(lambda expense: bool(judged((rule,), fund, expense, "$")))
+    return sieve.sift(lambda expense: bool(judged((rule,), fund, expense)))
 
 
 def ceilings(sieve: Sieve, fund: Fund) -> dict[int, int]:
