@@ -49,7 +49,9 @@ def rule_form(request: HttpRequest, project: Project, rule: FundRule, heading: s
     if rule.code not in KINDS:
         raise Http404("There is no such kind of rule.")
     form = RuleForm(data_of(request), kind=KINDS[rule.code], rule=rule)
-    if posted(request) and form.is_valid():
+    valid = posted(request) and form.is_valid()
+    more = "more" in request.POST
+    if valid and not more:
         new = FundRule(fund=rule.fund, **form.values())
         sentence = sentence_of(new, symbol_of(project))
         services.save_rule(rule=rule, values=form.values(), sentence=sentence, user=request.user)
@@ -61,7 +63,7 @@ def rule_form(request: HttpRequest, project: Project, rule: FundRule, heading: s
         "heading": heading,
         "rule_id": rule.pk,
     }
-    status = 200 if not posted(request) else 409 if form.overtaken else 422
+    status = 200 if not posted(request) or (valid and more) else 409 if form.overtaken else 422
     return shown(request, project, "rule_form.html", context, status=status)
 
 

@@ -39,7 +39,7 @@ TYPED = {
     "indirect_rate": {"basis_points": "15", "excluded": ["install"], "partner_cents": "50,000"},
     "match": {"grant": "10", "other": "3", "cash": "50", "in_kind": "yes"},
     "grant_share": {"basis_points": "50", "cash_basis_points": "50"},
-    "tiered_match": {"most": "60,000", "below": "50", "above": "60"},
+    "tiered_match": {"most_1": "60,000", "rate_1": "50", "above": "60"},
     "total_band": {"least": "2", "most": "10"},
     "match_is_owed": {},
     "paid_back": {"months": "3", "lag_days": "45", "dates": "2031-06-30"},
@@ -225,3 +225,55 @@ def test_a_whole_project_out_of_band_is_told_on_the_page(reader, project):
     rule(nation, "progress_report")
     rule(nation, "spend_down", basis_points=5000, on="2031-06-30")
     assert "or it may lapse" in page_of(reader, project, nation)
+
+
+STEPS = {"most_1": "60,000", "rate_1": "50", "most_2": "90,000", "rate_2": "55", "above": "60"}
+
+
+def test_a_match_in_steps_keeps_as_many_as_are_written(partner, project):
+    ward = fund(project)
+    partner.post(url("rule-add", project, ward.pk, "tiered_match"), STEPS)
+    row = ward.rules.get()
+    tiers = [[60_000_00, 5000], [90_000_00, 5500], [None, 6000]]
+    assert row.params == {"tiers": tiers}
+    edit = url("rule-edit", project, ward.pk, row.pk)
+    page = partner.get(edit).content.decode()
+    assert 'value="90000"' in page and 'name="most_3"' in page and 'name="most_4"' not in page
+    partner.post(edit, {**STEPS, "most_3": "120,000", "rate_3": "58"})
+    assert ward.rules.get().params["tiers"][2] == [120_000_00, 5800]
+
+
+def test_a_step_is_taken_off_by_emptying_it(partner, project):
+    ward = fund(project)
+    ward_rule = rule(
+        ward, "tiered_match", tiers=[[60_000_00, 5000], [90_000_00, 5500], [None, 6000]]
+    )
+    partner.post(
+        url("rule-edit", project, ward.pk, ward_rule.pk), {**STEPS, "most_1": "", "rate_1": ""}
+    )
+    assert ward.rules.get().params == {"tiers": [[90_000_00, 5500], [None, 6000]]}
+
+
+def test_another_step_is_offered_and_nothing_saved(partner, project):
+    ward = fund(project)
+    answer = partner.post(url("rule-add", project, ward.pk, "tiered_match"), {**STEPS, "more": "1"})
+    assert answer.status_code == 200 and not ward.rules.exists()
+    page = answer.content.decode()
+    assert 'name="most_3"' in page and 'name="most_4"' not in page
+
+
+def test_half_a_step_is_refused_and_nothing_typed_is_lost(partner, project):
+    ward = fund(project)
+    typed = {**STEPS, "rate_2": ""}
+    answer = partner.post(url("rule-add", project, ward.pk, "tiered_match"), typed)
+    page = answer.content.decode()
+    assert answer.status_code == 422 and not ward.rules.exists()
+    assert "Step 2 is half empty." in page and 'value="90,000"' in page
+
+
+def test_steps_that_do_not_grow_are_refused(partner, project):
+    ward = fund(project)
+    typed = {**STEPS, "most_2": "50,000"}
+    answer = partner.post(url("rule-add", project, ward.pk, "tiered_match"), typed)
+    assert answer.status_code == 422
+    assert "The steps of a match grow" in answer.content.decode()

@@ -26,9 +26,11 @@ SHARED = ("starts_on", "ends_on", "clause")
 class OwnFields(forms.Form):
     """The fields of a kind, put before those that every rule has."""
 
-    def __init__(self, *args: Any, kind: Kind, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields = {**kind.fields(), **self.fields}
+    def __init__(self, data: Any, initial: dict[str, Any], *, kind: Kind) -> None:
+        super().__init__(data, initial=initial)
+        self.steps = kind.steps({**initial, **dict((data or {}).items())})
+        self.made = {**self.steps, **kind.fields()}
+        self.fields = {**self.made, **self.fields}
 
 
 class RuleForm(Meanwhile, Sentences, OwnFields):
@@ -45,11 +47,15 @@ class RuleForm(Meanwhile, Sentences, OwnFields):
 
     def __init__(self, data: Any = None, *, kind: Kind, rule: FundRule) -> None:
         self.kind, self.instance = kind, SimpleNamespace(version=version_of(rule))
-        super().__init__(data, initial=initial_of(kind, rule) if rule.pk else None, kind=kind)
+        super().__init__(data, initial_of(kind, rule) if rule.pk else {}, kind=kind)
 
     @property
     def own(self) -> list[forms.BoundField]:
-        return [self[name] for name in self.kind.fields()]
+        return [self[name] for name in self.made if name not in self.steps]
+
+    @property
+    def stepped(self) -> list[forms.BoundField]:
+        return [self[name] for name in self.steps]
 
     @property
     def more(self) -> bool:
@@ -75,7 +81,7 @@ class RuleForm(Meanwhile, Sentences, OwnFields):
             self.add_error(None, capfirst(error.wrong))
 
     def params(self) -> dict[str, Any]:
-        typed = {name: self.cleaned_data.get(name) for name in self.kind.fields()}
+        typed = {name: self.cleaned_data.get(name) for name in self.made}
         found = {name: as_stored(value) for name, value in self.kind.stored(typed).items()}
         return {name: value for name, value in found.items() if value not in (None, "", [])}
 

@@ -24,14 +24,22 @@ def no_fields() -> dict[str, Field]:
     return {}
 
 
+def no_steps(seen: Params) -> dict[str, Field]:
+    return {}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """`stored` and `shown` turn typed values into parameters and back, where they differ."""
+    """`stored` and `shown` turn typed values into parameters and back, where they differ.
+
+    `steps` are fields of which there are as many as is `seen`, typed or saved, and a few more.
+    """
 
     code: str
     label: str
     group: str
     fields: Callable[[], dict[str, Field]] = no_fields
+    steps: Callable[[Params], dict[str, Field]] = no_steps
     help: str = ""
     stored: Callable[[Params], Params] = dict
     shown: Callable[[Params], Params] = dict

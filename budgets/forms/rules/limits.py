@@ -98,9 +98,10 @@ LISTED = (
         label="A match that jumps with the size of the project",
         group=MATCHES,
         fields=reshape.tier_fields,
+        steps=reshape.tier_steps,
         stored=reshape.tiers_stored,
         shown=reshape.tiers_shown,
-        help="A little over the step raises the match of the whole project.",
+        help="A little over a step raises the whole match. Empty a step to take it off.",
     ),
     Kind(
         code="total_band",

@@ -7,11 +7,14 @@ from typing import Any
 
 from django.forms import Field
 
+from budgets.engine import BadRule
 from budgets.engine.money import WHOLE
 from budgets.forms.rules import fields as f
 
 Params = dict[str, Any]
-SMALL = 100  # cents: below, a ratio reads better in whole dollars
+SMALL = 100  # cents: below, a ratio reads better in whole amounts
+STEPS_MOST = 20
+BOTH = "Write the size and the percent, or empty both to take it off."
 
 
 def match_fields() -> dict[str, Field]:
@@ -54,19 +57,32 @@ def match_shown(params: Params) -> Params:
     }
 
 
+def tier_steps(seen: Params) -> dict[str, Field]:
+    """Two fields for each step that is written, and for one more."""
+    written = [n for n in range(1, STEPS_MOST) if seen.get(f"most_{n}") or seen.get(f"rate_{n}")]
+    found: dict[str, Field] = {}
+    for n in range(1, max(written, default=0) + 2):
+        found[f"most_{n}"] = f.money("A project of up to", required=False, min_cents=1)
+        found[f"rate_{n}"] = f.percent("asks for a match of", required=False)
+    return found
+
+
 def tier_fields() -> dict[str, Field]:
-    return {
-        "most": f.money("A project of up to", min_cents=1),
-        "below": f.percent("asks for a match of"),
-        "above": f.percent("a larger one for a match of"),
-    }
+    return {"above": f.percent("A larger project asks for a match of")}
 
 
 def tiers_stored(typed: Params) -> Params:
-    return {"tiers": [[typed["most"], typed["below"]], [None, typed["above"]]]}
+    """A step that was emptied is taken off. Raises BadRule for half a step."""
+    numbers = [name.removeprefix("most_") for name in typed if name.startswith("most_")]
+    steps = [[typed[f"most_{n}"], typed[f"rate_{n}"]] for n in numbers]
+    if half := next((n for n, step in enumerate(steps, 1) if step.count(None) == 1), None):
+        raise BadRule("tiered_match", f"Step {half} is half empty. {BOTH}")
+    return {"tiers": [*(step for step in steps if None not in step), [None, typed["above"]]]}
 
 
 def tiers_shown(params: Params) -> Params:
-    """The first step and the last; steps between, from a pattern, are not for this form."""
-    tiers = params.get("tiers") or [[None, None]]
-    return {"most": tiers[0][0], "below": tiers[0][1], "above": tiers[-1][1]}
+    *steps, last = params.get("tiers") or [[None, None]]
+    found = {"above": last[1]}
+    for n, (most, rate) in enumerate(steps, 1):
+        found |= {f"most_{n}": most, f"rate_{n}": rate}
+    return found
