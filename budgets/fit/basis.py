@@ -6,9 +6,10 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
+from functools import cache
 from typing import Any
 
-PLAIN = frozenset({int, bool, date, type(None)})  # mostly it is one of these
+PLAIN = frozenset({str, int, bool, date, type(None)})  # mostly it is one of these
 
 
 def basis_of(*values: Any) -> str:
@@ -16,13 +17,18 @@ def basis_of(*values: Any) -> str:
     return hashlib.sha256(repr(told(values)).encode()).hexdigest()[:32]
 
 
+@cache
+def names_of(kind: type[Any]) -> tuple[str, ...]:
+    return tuple(f.name for f in fields(kind))
+
+
 def told(value: Any) -> Any:
     if type(value) in PLAIN:
-        return repr(value)
-    if type(value) is str:
         return value
     if is_dataclass(value) and not isinstance(value, type):
-        return (type(value).__name__, *(told(getattr(value, f.name)) for f in fields(value)))
+        facts = [getattr(value, name) for name in names_of(type(value))]
+        plainly = [fact if type(fact) in PLAIN else told(fact) for fact in facts]
+        return type(value).__name__, plainly
     if isinstance(value, Mapping):
         return sorted((repr(told(key)), told(item)) for key, item in value.items())
     if isinstance(value, set | frozenset):

@@ -18,7 +18,7 @@ from budgets.fit.calm import calmest, holding, sound_now
 from budgets.fit.forecast import Forecast
 from budgets.fit.planned import forecast_value, forecasts_of
 from budgets.fit.problem import problem_of
-from budgets.fit.solved import best_fit
+from budgets.fit.solved import best_fit, first_come
 from budgets.fit.tight import Obstacle, obstacles
 from budgets.fit.wish import Wish
 from budgets.models import Expense, Fund
@@ -80,18 +80,19 @@ class BestFit:
         return tuple(
             Change(expense=row, before=self.before[row.pk], after=self.after[row.pk])
             for row in self.books.expenses
-            if self.before[row.pk].kept() != self.after[row.pk].kept()
+            if self.before[row.pk] != self.after[row.pk]
         )
 
     @cached_property
     def basis(self) -> str:
         """The same as long as nobody changes what the fit was computed from."""
-        return basis_of(self.problem, {pk: paid.kept() for pk, paid in self.before.items()})
+        kept = [(pk, paid.kept()) for pk, paid in self.before.items()]
+        return basis_of(self.problem, repr(kept))
 
     @cached_property
     def first(self) -> optimum.Fit:
         """First come, first served."""
-        return optimum.first_come(self.problem)
+        return first_come(self.problem)
 
     @cached_property
     def reckoner(self) -> optimum.Reckoner:

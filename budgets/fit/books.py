@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 from django.db.models import Count, Q
 
@@ -19,15 +20,32 @@ from schedules.plan.once import once
 from suppliers.models import ANSWERED, Order
 
 
+class PaidRow(NamedTuple):
+    """A share as it is read: many, and nothing else of them is asked."""
+
+    expense_id: int
+    fund_id: int
+    cents: int
+
+
+class CountedRow(NamedTuple):
+    """What counts as match, likewise."""
+
+    expense_id: int
+    fund_id: int
+    payer_id: int | None
+    cents: int
+
+
 @dataclass(frozen=True)
 class Books:
     project: Project
     funds: tuple[Fund, ...]
     expenses: tuple[Expense, ...]
-    shares: tuple[Share, ...]
+    shares: tuple[PaidRow, ...]
     papers: tuple[Paper, ...]
     lines: tuple[BudgetLine, ...] = ()
-    counted: tuple[Counted, ...] = ()
+    counted: tuple[CountedRow, ...] = ()
     credits: tuple[Credit, ...] = ()
     draws: tuple[Draw, ...] = ()
     locks: Locks = field(default_factory=Locks)
@@ -186,9 +204,17 @@ def read_anew(project: Project) -> Books:
         funds=tuple(Fund.objects.filter(project=project).prefetch_related("rules")),
         expenses=on_lines(Expense.objects.filter(project=project), lines),
         lines=lines,
-        shares=tuple(Share.objects.filter(expense__project=project)),
+        shares=tuple(
+            PaidRow._make(row)
+            for row in Share.objects.filter(expense__project=project).values_list(*PaidRow._fields)
+        ),
         papers=tuple(Paper.objects.filter(expense__project=project)),
-        counted=tuple(Counted.objects.filter(expense__project=project)),
+        counted=tuple(
+            CountedRow._make(row)
+            for row in Counted.objects.filter(expense__project=project).values_list(
+                *CountedRow._fields
+            )
+        ),
         credits=tuple(Credit.objects.filter(expense__project=project)),
         draws=tuple(Draw.objects.filter(project=project)),
         locks=read_locks(project),

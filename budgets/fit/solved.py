@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pickle
 from collections import OrderedDict
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from dataclasses import fields
 from operator import attrgetter
 from threading import Lock
@@ -25,12 +25,21 @@ _lock = Lock()
 
 def best_fit(problem: optimum.Problem) -> optimum.Fit:
     """Raises `optimum.BestError`; no error is kept."""
-    key = key_of(problem)
+    return kept(problem, "best", lambda: optimum.best_fit(problem))
+
+
+def first_come(problem: optimum.Problem) -> optimum.Fit:
+    """First come, first served."""
+    return kept(problem, "first", lambda: optimum.first_come(problem))
+
+
+def kept(problem: optimum.Problem, way: str, solve: Callable[[], optimum.Fit]) -> optimum.Fit:
+    key = (way, key_of(problem))
     with _lock:
         if key in _answers:
             _answers.move_to_end(key)
             return _answers[key]
-    found = optimum.best_fit(problem)
+    found = solve()
     with _lock:
         _answers[key] = found
         while len(_answers) > KEPT:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
@@ -27,6 +27,7 @@ from budgets.selectors.sentence import Matters
 
 Lines = list[tuple[str, int]]
 LATELY = 5
+SHOWN = 40  # changes that a page shows unasked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,6 +104,8 @@ class BestSheet:
     funds: list[FundWords]
     total: Total
     changes: list[ChangeWords]
+    all_changes: int
+    every: bool  # whether every change was asked for
     plans: list[PlanWords]
     own: int
     own_words: str
@@ -115,8 +118,13 @@ class BestSheet:
     may_accept: bool
     offered: bool  # whether a fund is offered and not signed
 
+    @property
+    def smaller(self) -> int:
+        """Changes that are not shown."""
+        return self.all_changes - len(self.changes)
 
-def best_sheet(found: BestFit, part: Part | None = None) -> BestSheet:
+
+def best_sheet(found: BestFit, part: Part | None = None, *, every: bool = False) -> BestSheet:
     project = found.books.project
     return BestSheet(
         matters=lede(found),
@@ -124,7 +132,9 @@ def best_sheet(found: BestFit, part: Part | None = None) -> BestSheet:
         basis=found.basis,
         funds=[fund_words(found, row) for row in found.funds],
         total=total_of(found.funds),
-        changes=[change_words(found, change, part) for change in found.changes],
+        changes=[change_words(found, row, part) for row in shown(found, every or bool(part))],
+        all_changes=len(found.changes),
+        every=every,
         plans=plans_of(found),
         own=sum(found.own.values()),
         own_words=own_words(found),
@@ -158,6 +168,14 @@ def total_of(rows: tuple[FundFit, ...]) -> Total:
         planned=sum(row.planned for row in rows),
         left=sum(row.left for row in rows),
     )
+
+
+def shown(found: BestFit, every: bool) -> Sequence[Change]:
+    """By day where all are; else the largest expenses first."""
+    if every or len(found.changes) <= SHOWN:
+        return found.changes
+    values = found.books.expense_values
+    return sorted(found.changes, key=lambda row: -values[row.expense.pk].amount)[:SHOWN]
 
 
 def change_words(found: BestFit, change: Change, part: Part | None) -> ChangeWords:

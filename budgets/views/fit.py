@@ -48,7 +48,8 @@ def page(
         found = as_wished(project, form)
     except optimum.BestError as error:
         return shown(request, project, "best_none.html", {"why": str(error)}, status=status)
-    context = {"b": best_sheet(found, part), "form": form, "worth": None, **more}
+    every = bool(request.GET.get("every") or request.POST.get("every"))
+    context = {"b": best_sheet(found, part, every=every), "form": form, "worth": None, **more}
     status = 422 if form.errors and status == 200 else status
     if part is not None:
         context["part"] = part_words(found, part)

@@ -199,3 +199,41 @@ def test_the_worth_of_papers_comes_as_a_piece_or_with_the_page(partner, project)
     assert "<html" in whole and "Add the proof of payment." in whole
     why = partner.get(url("why-not", project, bill.pk)).content.decode()
     assert "Worth $200" in why
+
+
+def forty_two_bills(project):
+    """One a dollar larger than the other: $10, $11 and so on; the smallest is the last."""
+    fund(project, "Ward fund", award_cents=500_000)
+    return [expense(project, 1_000 + 100 * number) for number in range(41, -1, -1)]
+
+
+def listed(page: str) -> list[int]:
+    return [int(pk) for pk in re.findall(r'name="change"\s+value="(\d+)"', page)]
+
+
+def test_the_largest_changes_stand_first_and_the_rest_are_a_link_away(partner, project):
+    bills = forty_two_bills(project)
+    page = partner.get(url("best", project)).content.decode()
+    assert listed(page) == [bill.pk for bill in bills[:40]]
+    assert "These are the 40 largest of 42 changes." in page
+    assert "Accept all 42 changes" in page
+    link = re.search(r'href="([^"]*every=yes)#best-changes"', page)[1].replace("&amp;", "&")
+    whole = partner.get(link).content.decode()
+    assert set(listed(whole)) == {bill.pk for bill in bills}
+    assert "largest of" not in whole and "Accept all of it" in whole
+
+
+def test_a_change_that_is_not_shown_is_accepted_with_all_or_from_the_whole_list(partner, project):
+    *_, small, smallest = forty_two_bills(project)
+    accept(partner, project, smallest, every="yes")
+    assert list(payers()) == [smallest.pk]
+    accept(partner, project)
+    assert len(payers()) == 42 and small.pk in payers()
+
+
+def test_the_whole_list_stays_whole_when_nothing_is_ticked(partner, project):
+    forty_two_bills(project)
+    fields = {**USUAL, "seen": seen(partner, project), "every": "yes"}
+    answer = partner.post(url("best-accept", project), fields)
+    assert answer.status_code == 422
+    assert len(listed(answer.content.decode())) == 42
