@@ -14,6 +14,7 @@ urls = [
     path("money/expenses/<int:pk>/letter.pdf", gift_papers.letter, name="gift-letter"),
     path("money/expenses/<int:pk>/credits/add", credits.credit_add, name="credit-add"),
     path("money/credits/<int:credit_id>/delete", credits.credit_delete, name="credit-delete"),
+    path("money/trips/travel-log.pdf", gift_papers.travel_log, name="travel-log"),
     path("money/trips/add", travel.trip_add, name="trip-add"),
     path("money/expenses/<int:pk>/trip", travel.trip_edit, name="trip-edit"),
     path("money/stays/add", travel.stay_add, name="stay-add"),

@@ -1,4 +1,4 @@
-"""Time sheets to sign and letters to ask for, on paper."""
+"""Time sheets and travel logs to sign, and letters to ask for, on paper."""
 
 from __future__ import annotations
 
@@ -8,9 +8,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_GET
 
+from budgets.forms.travel_log import TravelLogForm
 from budgets.models import Expense
 from budgets.selectors.gift_kinds import kinds
+from budgets.selectors.travel_log import travel_log as log_of
+from budgets.selectors.travel_log import travellers, trips_of
 from budgets.selectors.workings import workings_of
+from budgets.views.gifts import gifts_page
 from budgets.views.pages import expense_in
 from projects.access import project_for
 from projects.clock import today
@@ -70,3 +74,20 @@ def letter(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
         return redirect("budgets:expense", project.pk, pk)
     context = {"expense": expense, "kind": kind, "workings": workings_of(expense)}
     return as_pdf(project, "letter.html", f"Letter of {expense.payee}", context, f"letter-{pk}")
+
+
+@require_GET
+def travel_log(request: HttpRequest, project_id: int) -> HttpResponse:
+    """Somebody's drives in a time, each at the rate of its day."""
+    project = project_for(request.user, project_id)
+    trips = trips_of(project)
+    form = TravelLogForm(request.GET, names=travellers(trips))
+    if not form.is_valid():
+        return gifts_page(request, project, log=form)
+    who, first, last = (form.cleaned_data[name] for name in ("who", "first", "last"))
+    log = log_of(trips, who, first, last)
+    if not log.drives:
+        form.add_error("first", f"{who} drove nowhere in these days. Ask for others.")
+        return gifts_page(request, project, log=form)
+    context = {"log": log, "first": first, "last": last}
+    return as_pdf(project, "travel_log.html", f"Travel log, {who}", context, "travel-log")

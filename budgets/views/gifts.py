@@ -10,9 +10,11 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from budgets.engine.dated import NoFact
 from budgets.facts import all_of
 from budgets.forms.gift_desk import Desk, desk
+from budgets.forms.travel_log import TravelLogForm
 from budgets.models import Expense
 from budgets.selectors.gift_kinds import Kind, kinds
 from budgets.selectors.gifts import gift_sheet
+from budgets.selectors.travel_log import travellers, trips_of
 from budgets.services import gifts as services
 from budgets.services.expenses import named
 from budgets.views.pages import expense_in, shown, to_expense
@@ -26,9 +28,19 @@ from projects.words import day
 
 @require_GET
 def gifts(request: HttpRequest, project_id: int) -> HttpResponse:
-    project = project_for(request.user, project_id)
-    context = {"g": gift_sheet(project), "kinds": kinds().values()}
-    return shown(request, project, "gifts.html", context)
+    return gifts_page(request, project_for(request.user, project_id))
+
+
+def gifts_page(
+    request: HttpRequest, project: Project, *, log: TravelLogForm | None = None
+) -> HttpResponse:
+    names = travellers(trips_of(project))
+    context = {
+        "g": gift_sheet(project),
+        "kinds": kinds().values(),
+        "log": log or (TravelLogForm(names=names) if names else None),
+    }
+    return shown(request, project, "gifts.html", context, status=422 if log else 200)
 
 
 @require_http_methods(["GET", "POST"])

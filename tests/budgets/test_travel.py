@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import json
 from datetime import date
 
+import pdfplumber
+import pikepdf
 import pytest
 
 from budgets.models import DatedFact, Expense
 from budgets.selectors.travel import RateBook, meal_tables
+from budgets.selectors.travel_log import travel_log, travellers, trips_of
 from tests.budgets.factories import claim, expense, fund, line, share, url
 
 pytestmark = pytest.mark.django_db
@@ -208,3 +212,85 @@ def test_every_table_of_meals_has_its_source_and_adds_up_to_its_tiers(project):
     standard = [RateBook(project).on(table.start).meals for table in tables[1:]]
     assert all(standard)
     assert [meals.tier for meals in tables[-1].tiers] == [6_800, 7_400, 8_000, 8_600, 9_200]
+
+
+# The travel log
+
+
+def logged(client, project, **asked):
+    return client.get(url("travel-log", project), asked)
+
+
+def driven(client, project, *drives, **more):
+    go(client, project, "trip-add", trip(line(project), *drives, **more))
+
+
+def test_a_travel_log_has_each_drive_at_the_rate_of_its_day(partner, project):
+    """What is rounded once for a rate is shared out, so that the amounts add up."""
+    days = ("2022-06-28", "2022-06-30", "2022-07-01")
+    driven(partner, project, *(drive(at, day, "10.1") for at, day in enumerate(days)))
+    log = travel_log(trips_of(project), "Artist", None, None)
+    assert [(each.leg.day.day, each.rate.rate, each.cents) for each in log.drives] == [
+        (28, "$0.585", 591), (30, "$0.585", 591), (1, "$0.625", 631),
+    ]  # fmt: skip
+    assert (log.miles, log.cents) == ("30.3", Expense.objects.get().cents)
+
+
+def test_a_travel_log_is_of_one_traveller_and_some_days(partner, project):
+    driven(partner, project, drive(0, "2022-06-30", "10"), drive(1, "2022-07-01", "20"))
+    driven(partner, project, drive(0, "2022-06-30", "40"), payee="Third Bell Canvas Loft")
+    trips = trips_of(project)
+    assert travellers(trips) == ["Artist", "Third Bell Canvas Loft"]
+    assert travel_log(trips, "Artist", date(2022, 7, 1), None).miles == "20"
+    assert travel_log(trips, "Artist", None, date(2022, 6, 30)).cents == 585
+
+
+def test_a_travel_log_is_printed_tagged_with_its_sources_and_lines_to_sign(partner, project):
+    driven(partner, project, drive(0, "2022-06-30", "100"), drive(1, "2022-07-01", "100"))
+    Expense.objects.update(cents=12_000)
+    answer = logged(partner, project, who="Artist", first="2022-06-01")
+    assert answer.status_code == 200 and answer["Content-Type"] == "application/pdf"
+    with pikepdf.open(io.BytesIO(answer.content)) as pdf:
+        assert pdf.Root.MarkInfo.Marked and b"pdfuaid" in pdf.Root.Metadata.read_bytes()
+        assert str(pdf.docinfo.Title) == "Hearthlight: Travel log, Artist"
+    with pdfplumber.open(io.BytesIO(answer.content)) as pdf:
+        text = " ".join(pdf.pages[0].extract_text().split())
+    for words in (
+        "Thu 30 Jun 2022 Studio Saltglaze Metalworks Fit check 100 $0.585 $58.50",
+        "In all 200 $121",
+        "Announcement 2022-13",
+        "The workings come to $121; the amount was written as $120.",
+        "Signature of Artist",
+    ):
+        assert words in text
+
+
+@pytest.mark.parametrize(
+    ("asked", "sentence"),
+    [
+        ({"who": "Nobody"}, "That is not in the list. Choose again."),
+        ({"first": "2022-07-02"}, "Artist drove nowhere in these days."),
+        ({"first": "2022-07-02", "last": "2022-07-01"}, "The last day is before the first."),
+    ],
+)
+def test_a_travel_log_of_nothing_is_refused_beside_its_field(partner, project, asked, sentence):
+    driven(partner, project, drive(0, "2022-06-30", "10"))
+    answer = logged(partner, project, **{"who": "Artist", **asked})
+    assert answer.status_code == 422 and "Travel log (PDF)" in answer.content.decode()
+    assert sentence in answer.content.decode()
+
+
+def test_the_gifts_room_offers_a_travel_log_once_somebody_drove(partner, project):
+    def offered() -> bool:
+        return url("travel-log", project) in partner.get(url("gifts", project)).content.decode()
+
+    assert not offered()
+    driven(partner, project, drive(0, "2022-06-30", "10"))
+    assert offered()
+
+
+def test_queries_of_a_travel_log_do_not_grow(partner, project, django_assert_max_num_queries):
+    for at in range(4):
+        driven(partner, project, drive(0, f"2022-06-1{at}", "10"))
+    with django_assert_max_num_queries(1):
+        assert len(travel_log(trips_of(project), "Artist", None, None).drives) == 4
