@@ -13,6 +13,7 @@ from types import ModuleType
 from typing import Any, Protocol, TypeVar
 
 from projects.models import Picture, PictureUse, Project, Text, Topic
+from schedules.plan.once import once
 
 OPAQUE = "#"  # a fact too long to say: only that it changed can be said
 Context = dict[str, Any]
@@ -173,14 +174,22 @@ def add(found: dict[str, Found], item: Found) -> None:
 
 def passages(project: Project, topics: Iterable[Topic]) -> list[Passage]:
     wanted = list(topics)
-    rows = Text.objects.filter(project=project, topic__in=wanted) if wanted else []
-    bodies = {row.topic: row.body.strip() for row in rows}
+    bodies = once(project, ("texts", None), lambda: bodies_of(project)) if wanted else {}
     return [Passage(topic, bodies.get(topic, "")) for topic in wanted]
+
+
+def bodies_of(project: Project) -> dict[str, str]:
+    return {row.topic: row.body.strip() for row in Text.objects.filter(project=project)}
 
 
 def pictures(project: Project, uses: Iterable[PictureUse]) -> list[Picture]:
     wanted = list(uses)
-    return list(Picture.objects.filter(project=project, use__in=wanted)) if wanted else []
+    rows = once(project, ("pictures", None), lambda: pictures_of(project)) if wanted else ()
+    return [row for row in rows if row.use in wanted]
+
+
+def pictures_of(project: Project) -> tuple[Picture, ...]:
+    return tuple(Picture.objects.filter(project=project))
 
 
 def picture_fact(picture: Picture) -> str:

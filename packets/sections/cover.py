@@ -8,7 +8,7 @@ from django.db.models import Sum
 
 from budgets.models import BudgetLine, Fund, FundStatus
 from packets.measures import both, mass
-from packets.outline import Context, Place, Section
+from packets.outline import Context, Place, Section, pictures
 from projects.log import short_name
 from projects.models import Membership, Part, Picture, PictureUse, Project, Role, Site
 from projects.words import day_year, listed, money
@@ -80,8 +80,8 @@ def change_words(name: str, before: str, after: str) -> str:
 
 
 def lead_picture(project: Project) -> Picture | None:
-    rows = Picture.objects.filter(project=project)
-    return rows.filter(use=PictureUse.DRAWING).first() or rows.filter(use=PictureUse.SITE).first()
+    drawn = pictures(project, [PictureUse.DRAWING, PictureUse.SITE])
+    return min(drawn, key=lambda row: row.use != PictureUse.DRAWING, default=None)
 
 
 def artist_cells(project: Project) -> list[tuple[str, str]]:

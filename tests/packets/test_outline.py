@@ -124,7 +124,16 @@ def test_queries_of_a_packet_do_not_grow_with_rows(owner, project):
         grow(project, str(n))
     with CaptureQueriesContext(connection) as many:
         owner.get(place)
-    assert len(many) == len(few) < 60
+    assert len(many) == len(few) < 45
+
+
+@pytest.mark.django_db
+def test_a_packet_that_is_looked_at_reads_its_texts_and_pictures_once(project, owner):
+    packet = factories.packet(project)
+    with CaptureQueriesContext(connection) as asked:
+        owner.get(reverse("packets:packet", args=[project.pk, packet.pk]))
+    for table in ("projects_text", "projects_picture"):
+        assert sum(f'FROM "{table}"' in row["sql"] for row in asked) == 1, table
 
 
 def grow(project, name):
