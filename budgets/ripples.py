@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 
 from django.db.models import Q, Sum
 from django.urls import reverse
 
 from budgets import flow
+from budgets.fit.forecast import order_ends
 from budgets.models import Fund, FundKind, FundStatus
 from budgets.selectors.claims.slips import claim_ripples
 from budgets.selectors.quotes.expiring import quote_ripples
@@ -17,6 +19,7 @@ from projects import hooks
 from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
 from projects.words import day, listed, money, plural, whose
+from schedules.plan.once import once
 from suppliers.models import Order
 from suppliers.selectors import OPEN_ORDERS
 
@@ -40,21 +43,21 @@ def funders(project: Project) -> list[Party]:
 def fund_periods(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     """Each signed fund's last day against the public date and the work that leads to it."""
     ends = [end for end in (after.public_on, after.work_done_on) if end]
-    funds = Fund.objects.filter(
-        project=project, status=FundStatus.SIGNED, period_end__isnull=False
-    ).order_by("period_end", "position")
+    funds = [fund for fund in signed_funds(project) if fund.period_end]
     return [ripple(project, fund, max(ends), after) for fund in funds] if ends else []
+
+
+def signed_funds(project: Project) -> list[Fund]:
+    """Those whose period ends first before the others; read once in a request that only looks."""
+    rows = Fund.objects.filter(project=project, status=FundStatus.SIGNED)
+    ordered = rows.prefetch_related("rules").order_by("period_end", "position")
+    return once(project, ("signed funds", None), lambda: list(ordered))
 
 
 @hooks.ripples.register("budgets.bills", place=35)
 def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     """What is still to be paid for work that would end after a fund's last day."""
-    funds = list(
-        Fund.objects.filter(project=project, status=FundStatus.SIGNED)
-        .exclude(kind=FundKind.IN_KIND)
-        .prefetch_related("rules")
-        .order_by("period_end", "position")
-    )
+    funds = [fund for fund in signed_funds(project) if fund.kind != FundKind.IN_KIND]
     bills = bills_to_come(project, after)
     return [r for fund in funds if fund.period_end and (r := late_ripple(fund, funds, bills))]
 
@@ -102,14 +105,7 @@ class Bill:
 
 
 def bills_to_come(project: Project, plan: PlanDays) -> list[Bill]:
-    ends: dict[int, date] = {}
-    for task in plan.tasks.values():
-        if task.order_id and not task.finished:
-            ends[task.order_id] = max(task.finish, ends.get(task.order_id, task.finish))
-    orders = Order.objects.filter(pk__in=ends, state__in=OPEN_ORDERS, commitment__isnull=False)
-    bills = Sum("expenses__cents", filter=Q(expenses__in_kind=False))
-    found = orders.select_related("commitment__line").prefetch_related("changes")
-    rows = found.annotate(paid=bills)
+    ends = order_ends(plan)
     return [
         Bill(
             order=row,
@@ -117,9 +113,17 @@ def bills_to_come(project: Project, plan: PlanDays) -> list[Bill]:
             cents=row.total_cents - (row.paid or 0),
             on=ends[row.pk],
         )
-        for row in rows
-        if row.total_cents > (row.paid or 0)
+        for row in once(project, ("orders on lines", None), lambda: orders_on_lines(project))
+        if row.pk in ends and row.total_cents > (row.paid or 0)
     ]
+
+
+def orders_on_lines(project: Project) -> list[Any]:
+    """The open orders that a budget line pays, each with what is paid of it."""
+    orders = Order.objects.filter(commitment__line__project=project, state__in=OPEN_ORDERS)
+    bills = Sum("expenses__cents", filter=Q(expenses__in_kind=False))
+    found = orders.select_related("commitment__line").prefetch_related("changes")
+    return list(found.annotate(paid=bills))
 
 
 def late_ripple(fund: Fund, funds: list[Fund], bills: list[Bill]) -> Ripple | None:

@@ -13,6 +13,7 @@ from projects import hooks
 from projects.hooks import Level, Party, PlanDays, Ripple
 from projects.models import Project
 from projects.words import day, day_year
+from schedules.plan.once import once
 
 
 @hooks.parties.register("packets.readers", place=30)
@@ -25,7 +26,8 @@ def bodies(project: Project) -> list[Party]:
 
 @hooks.ripples.register("packets.revisions", place=80)
 def wrong_dates(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
-    rows = Packet.objects.filter(project=project).prefetch_related("revisions")
+    packets = Packet.objects.filter(project=project).prefetch_related("revisions")
+    rows = once(project, ("packets", None), lambda: list(packets))
     found = [check(row, before, after) for row in rows for check in (shows_wrong, due)]
     return [ripple for ripple in found if ripple]
 

@@ -14,8 +14,7 @@ from schedules.models import Task
 def tasks_planned(project: Project, today: date) -> list[hooks.TaskDays]:
     """Two queries; a task that has no dates yet is left out."""
     plan.current(project, today)
-    tasks = Task.objects.filter(project=project, early_start__isnull=False)
-    return [held(task) for task in tasks.select_related("lane")]
+    return [held(task) for task in plan.tasks_of(project) if task.early_start is not None]
 
 
 def held(task: Task) -> hooks.TaskDays:

@@ -12,6 +12,7 @@ from projects.hooks import Level, PlanDays, Ripple, TaskDays
 from projects.models import Project
 from projects.words import day, plural, span
 from schedules.models import KeyDate, KeyDateEffect, KeyDateKind
+from schedules.plan import key_dates_of
 from schedules.selectors.parties import hire_spans
 from suppliers.selectors import OPEN_ORDERS, needed_days, window_level
 
@@ -22,7 +23,7 @@ NEAR_DAYS = 3
 def key_dates(project: Project, before: PlanDays, after: PlanDays) -> list[Ripple]:
     url = reverse("schedules:schedule", args=[project.pk]) + "#dates"
     found = []
-    for row in KeyDate.objects.filter(project=project):
+    for row in key_dates_of(project):
         said = judge(row)(row, before, after)
         if said:
             found.append(Ripple(level=said[0], subject=row.name, says=said[1], url=url))
@@ -41,8 +42,10 @@ def fixed_dates(project: Project, before: PlanDays, after: PlanDays) -> list[Rip
             url=url,
             of_change=True,
         )
-        for row in KeyDate.objects.filter(project=project, movable=False)
-        if (on := after.key_dates.get(row.pk)) and on != before.key_dates.get(row.pk)
+        for row in key_dates_of(project)
+        if not row.movable
+        and (on := after.key_dates.get(row.pk))
+        and on != before.key_dates.get(row.pk)
     ]
 
 

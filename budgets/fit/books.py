@@ -11,7 +11,9 @@ from typing import NamedTuple
 from django.db.models import Count, Q
 
 from budgets import engine
+from budgets.engine.terms import Bill
 from budgets.fit.locks import Locks, read_locks
+from budgets.fit.orders import bills_by_order
 from budgets.fit.values import expense_value, fund_value
 from budgets.models import BudgetLine, Counted, Credit, Draw, Expense, Fund, Paper, Share
 from projects.models import Project
@@ -102,6 +104,11 @@ class Books:
         for credit in self.credits:
             found[credit.expense_id] += credit.cents
         return found
+
+    @cached_property
+    def bills(self) -> dict[int, list[Bill]]:
+        """By order, the oldest first."""
+        return bills_by_order(self.expenses, self.credited)
 
     @cached_property
     def papers_of(self) -> dict[int, list[Paper]]:
@@ -201,7 +208,7 @@ def read_anew(project: Project) -> Books:
     lines = tuple(BudgetLine.objects.filter(project=project))
     return Books(
         project=project,
-        funds=tuple(Fund.objects.filter(project=project).prefetch_related("rules")),
+        funds=tuple(project.funds.prefetch_related("rules")),
         expenses=on_lines(Expense.objects.filter(project=project), lines),
         lines=lines,
         shares=tuple(

@@ -6,7 +6,7 @@ Every cent is in one of them only: a line's rest is what its orders and its expe
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -14,7 +14,7 @@ from budgets.engine.money import Rounding, portion
 from budgets.engine.terms import account
 from budgets.fit.books import Books
 from budgets.fit.lines import drawn, spent_of
-from budgets.fit.orders import bills_by_order, terms_of
+from budgets.fit.orders import terms_of
 from budgets.models import BudgetLine
 from projects.hooks import PlanDays
 from suppliers.models import Order, OrderState
@@ -62,31 +62,37 @@ def orders_on_lines(books: Books) -> list[Order]:
 def order_forecasts(
     books: Books, orders: Iterable[Order], days: PlanDays | None, today: date
 ) -> list[Forecast]:
-    bills = bills_by_order(books.expenses, books.credited)
-    lines = {line.pk: line for line in books.lines}
+    ends, lines = order_ends(days), {line.pk: line for line in books.lines}
     found = []
     for order in orders:
-        state = account(terms_of(order), bills.get(order.pk, ()))
+        state = account(terms_of(order), books.bills.get(order.pk, ()))
         found.append(
             Forecast(
                 key=f"order-{order.pk}",
                 line=lines[order.commitment.line_id],
                 order=order,
                 cents=state.to_bill + state.retained,
-                day=max(today, comes_on(order, days) or last_day(days) or today),
+                day=max(today, comes_on(order, ends) or last_day(days) or today),
                 why=f"The rest of “{order.title}”, when it comes.",
             )
         )
     return found
 
 
-def comes_on(order: Order, days: PlanDays | None) -> date | None:
+def order_ends(days: PlanDays | None) -> dict[int, date]:
+    """The last day of the work on each order, as the plan has it; what is finished left out."""
+    found: dict[int, date] = {}
+    for task in days.tasks.values() if days else ():
+        if task.order_id and not task.finished:
+            found[task.order_id] = max(task.finish, found.get(task.order_id, task.finish))
+    return found
+
+
+def comes_on(order: Order, ends: Mapping[int, date]) -> date | None:
     """When what was ordered is there: as it was, as the plan has it, or as it was promised."""
     if order.delivered_on:
         return order.delivered_on
-    tasks = days.tasks.values() if days else ()
-    ends = [task.finish for task in tasks if task.order_id == order.pk and not task.finished]
-    return max(ends, default=order.window_end)
+    return ends.get(order.pk, order.window_end)
 
 
 def last_day(days: PlanDays | None) -> date | None:

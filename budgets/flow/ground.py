@@ -10,11 +10,11 @@ from functools import cached_property
 from typing import Any
 
 from budgets.engine import best as optimum
-from budgets.engine.terms import Bill, Due, Terms, due_payments
+from budgets.engine.terms import Due, Terms, due_payments
 from budgets.fit import Books
 from budgets.fit import read as read_books
-from budgets.fit.forecast import Forecast, comes_on, forecasts
-from budgets.fit.orders import bills_by_order, terms_of
+from budgets.fit.forecast import Forecast, comes_on, forecasts, order_ends
+from budgets.fit.orders import terms_of
 from budgets.fit.planned import days_of, forecast_value
 from budgets.fit.problem import problem_of
 from budgets.fit.solved import best_fit
@@ -90,11 +90,6 @@ class Ground:
         }
 
     @cached_property
-    def bills(self) -> dict[int, list[Bill]]:
-        """By order."""
-        return bills_by_order(self.books.expenses, self.books.credited)
-
-    @cached_property
     def agreed(self) -> dict[int, tuple[Due, ...]]:
         """What each order still has to be paid and when, by its terms, on the plan."""
         return {order.pk: self.dues(order, terms_of(order)) for order in self.orders}
@@ -102,11 +97,16 @@ class Ground:
     def dues(self, order: Order, terms: Terms) -> tuple[Due, ...]:
         placed = order.placed_on or order.window_start or self.today
         delivered = self.delivered(order)
-        found = due_payments(terms, placed, delivered, self.bills.get(order.pk, ()))
+        found = due_payments(terms, placed, delivered, self.books.bills.get(order.pk, ()))
         return tuple(replace(due, day=self.to_pay_on(due.day or self.last_day)) for due in found)
 
     def delivered(self, order: Order) -> date:
-        return comes_on(order, self.days) or self.last_day
+        return comes_on(order, self.ends) or self.last_day
+
+    @cached_property
+    def ends(self) -> dict[int, date]:
+        """The last day of the work on each order."""
+        return order_ends(self.days)
 
     def to_pay_on(self, day: date) -> date:
         """A bill whose day is past is paid tomorrow."""

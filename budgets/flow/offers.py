@@ -66,7 +66,7 @@ def sooner(ground: Ground, row: Milestone, flows: Flows) -> Iterator[Lever]:
 
 def kinder(ground: Ground, order: Order, flows: Flows) -> Iterator[Lever]:
     """Nothing is asked of an order that is billed in full."""
-    billed = sum(bill.cents + bill.retained for bill in ground.bills.get(order.pk, ()))
+    billed = sum(bill.cents + bill.retained for bill in ground.books.bills.get(order.pk, ()))
     if billed >= order.total_cents:
         return
     if not billed and order.deposit_basis_points > SMALL_DEPOSIT:

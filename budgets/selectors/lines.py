@@ -9,7 +9,7 @@ from budgets import engine
 from budgets.engine.categories import CATEGORIES
 from budgets.engine.terms import Account, Bill, account
 from budgets.fit import Books, line_states, still_to_pay
-from budgets.fit.orders import bills_by_order, terms_of
+from budgets.fit.orders import terms_of
 from budgets.models import BudgetLine
 from projects.models import Project
 from suppliers.models import Order, OrderState
@@ -75,8 +75,7 @@ def total_of(rows: Iterable[LineRow]) -> engine.LineState:
 
 def order_rows(orders: Iterable[Order], books: Books) -> list[OrderRow]:
     """Those without a line first."""
-    bills = bills_by_order(books.expenses, books.credited)
-    rows = [order_row(order, bills.get(order.pk, [])) for order in orders]
+    rows = [order_row(order, books.bills.get(order.pk, [])) for order in orders]
     return sorted(rows, key=lambda row: row.line is not None)
 
 

@@ -12,7 +12,7 @@ from django.urls import reverse
 from budgets import fit
 from budgets.engine.money import percent
 from budgets.engine.terms import Account, Bill, Due, Terms, account, due_payments, next_bill
-from budgets.fit.orders import bills_by_order, terms_of
+from budgets.fit.orders import terms_of
 from budgets.models import BudgetLine, Expense
 from projects.hooks import Level, OrderMoney, TaskDays, tasks_planned
 from projects.models import Project
@@ -137,13 +137,14 @@ def rows_for(project: Project) -> QuerySet[Order]:
 def accounts(
     orders: Iterable[Order], books: fit.Books, tasks: Iterable[TaskDays]
 ) -> list[OrderAccount]:
-    bills = bills_by_order(books.expenses, books.credited)
     spent: dict[int, list[Expense]] = {}
     for row in sorted(books.expenses, key=lambda e: (e.day, e.pk)):
         if row.order_id and not row.in_kind:
             spent.setdefault(row.order_id, []).append(row)
     ends = last_days(tasks)
-    return [one(order, bills.get(order.pk, []), spent.get(order.pk, []), ends) for order in orders]
+    return [
+        one(order, books.bills.get(order.pk, []), spent.get(order.pk, []), ends) for order in orders
+    ]
 
 
 def one(

@@ -13,8 +13,8 @@ from schedules.plan.days import (
     task_days,
 )
 from schedules.plan.hires import Hire, hires
-from schedules.plan.once import Look, look
-from schedules.plan.rows import ALWAYS, Rows, holidays_around, minutes, read
+from schedules.plan.looking import Look, look
+from schedules.plan.rows import ALWAYS, Rows, holidays_around, key_dates_of, minutes, read, tasks_of
 from schedules.plan.store import current, recompute
 from schedules.plan.translate import (
     activity,
@@ -41,6 +41,7 @@ __all__ = [
     "holidays_around",
     "hours",
     "in_hand_days",
+    "key_dates_of",
     "late_days",
     "look",
     "minutes",
@@ -52,5 +53,6 @@ __all__ = [
     "shown_days",
     "solve",
     "task_days",
+    "tasks_of",
     "work_minutes",
 ]

@@ -11,6 +11,7 @@ from projects.models import Project, Site
 from schedules import engine
 from schedules.holidays import UnknownCountry, holidays_between
 from schedules.models import Calendar, KeyDate, KeyDateKind, Link, Task
+from schedules.plan.once import once
 from schedules.plan.sun import Spans, daylight, within
 
 ALWAYS = "always"  # the calendar of a task that happens on a key date: day and night
@@ -49,19 +50,29 @@ def read(project: Project, today: date) -> Rows:
     found = Calendar.objects.filter(project=project).select_related("supplier")
     rows = list(found.prefetch_related("exceptions"))
     calendars = {str(c.pk): working_calendar(c, project, today) for c in rows}
-    tasks = Task.objects.filter(project=project).select_related("lane")
     read_rows = Rows(
         project=project,
         today=today,
-        tasks=tuple(tasks),
+        tasks=tasks_of(project),
         links=tuple(Link.objects.filter(project=project)),
-        key_dates=tuple(KeyDate.objects.filter(project=project)),
+        key_dates=key_dates_of(project),
         calendars={ALWAYS: engine.Calendar.always(ALWAYS), **calendars},
         default=next((str(c.pk) for c in rows if c.is_default), ALWAYS),
         keepers={c.supplier_id: str(c.pk) for c in rows if c.supplier_id},
         called={str(c.pk): hours_words(c) for c in rows},
     )
     return with_daylight(read_rows)
+
+
+def tasks_of(project: Project) -> tuple[Task, ...]:
+    """Each with its lane; read once in a request that only looks."""
+    rows = Task.objects.filter(project=project).select_related("lane")
+    return once(project, ("tasks", None), lambda: tuple(rows))
+
+
+def key_dates_of(project: Project) -> tuple[KeyDate, ...]:
+    rows = KeyDate.objects.filter(project=project)
+    return once(project, ("key dates", None), lambda: tuple(rows))
 
 
 def hours_words(calendar: Calendar) -> str:

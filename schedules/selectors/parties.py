@@ -12,6 +12,7 @@ from projects.log import short_name
 from projects.models import Project, Role, Site
 from projects.selectors.people import members_of
 from schedules.models import Hammock, KeyDate, KeyDateKind, Lane, Task
+from schedules.plan.once import once
 from suppliers.models import Order, Supplier, SupplierKind
 
 OURS = {"artist", "the artist", "me", "myself", "i", "we", "us", "studio", "books and grants"}
@@ -181,13 +182,17 @@ def hire_spans(
     project: Project, days: hooks.PlanDays
 ) -> Iterable[tuple[Hammock, tuple[date, date]]]:
     """From the first day of the tasks that open a hire to the last day of those that close it."""
-    rows = Hammock.objects.filter(project=project).select_related("order__supplier")
-    for hire in rows.prefetch_related("from_tasks", "to_tasks"):
+    for hire in once(project, ("hires", None), lambda: hires_of(project)):
         opens = [days.tasks[t.pk] for t in hire.from_tasks.all() if t.pk in days.tasks]
         closes = [days.tasks[t.pk] for t in hire.to_tasks.all() if t.pk in days.tasks]
         if opens and closes and not all(t.finished for t in closes):
             first, last = min(t.start for t in opens), max(t.finish for t in closes)
             yield hire, (first, max(first, last))
+
+
+def hires_of(project: Project) -> list[Hammock]:
+    rows = Hammock.objects.filter(project=project).select_related("order__supplier")
+    return list(rows.prefetch_related("from_tasks", "to_tasks"))
 
 
 def public_key(project: Project) -> str:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import pytest
 from django.contrib.auth.models import User
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
+from budgets import ripples
 from budgets.engine import best as optimum
 from budgets.fit import books, solved
 from budgets.fit.best import best
 from projects.access import project_for
-from tests.budgets.factories import expense, fund
+from schedules import plan
+from tests.budgets.factories import expense, fund, share
 from tests.factories import TODAY
 
 
@@ -85,3 +89,30 @@ def test_the_overview_reads_the_books_once(reader, project, reading):
     expense(project, 20_000)
     assert reader.get(f"/projects/{project.pk}/").status_code == 200
     assert len(reading) == 1
+
+
+def test_the_overview_asks_the_same_questions_of_any_number_of_funds(reader, project):
+    place = f"/projects/{project.pk}/"
+    bought = [expense(project, 20_000) for _ in range(3)]
+    share(bought[0], fund(project, "Ward fund", kind="grant"), 5_000)
+    reader.get(place)
+    with CaptureQueriesContext(connection) as few:
+        reader.get(place)
+    for n, bill in enumerate(bought):
+        share(bill, fund(project, f"Fund {n}", kind="grant"), 5_000)
+    with CaptureQueriesContext(connection) as many:
+        page = reader.get(place).content.decode()
+    assert "Fund 2" in page
+    assert len(many) == len(few)
+
+
+def test_the_way_back_of_a_slip_asks_nothing_anew(project, django_assert_num_queries):
+    looked = project_for(User.objects.get(username="cyd"), project.pk)
+    fund(project, "Ward fund", period_end=TODAY)
+    days = plan.look(looked, TODAY).days
+    told = [ripples.fund_periods, ripples.late_bills, ripples.lowest_cash, ripples.quotes_that_end]
+    for ask in told:
+        ask(looked, days, days)
+    with django_assert_num_queries(0):
+        for ask in told:
+            ask(looked, days, days)

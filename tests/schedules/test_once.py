@@ -8,8 +8,9 @@ import pytest
 from django.contrib.auth.models import User
 
 from projects.access import project_for
+from projects.hooks import tasks_planned
 from schedules.models import PlanState, Task
-from schedules.plan import current, look, recompute
+from schedules.plan import current, key_dates_of, look, recompute
 from schedules.services.planning import replanned
 from tests.factories import TODAY
 
@@ -35,6 +36,15 @@ def test_who_only_looks_reads_and_solves_once(looking, django_assert_num_queries
         assert look(looking, TODAY) is first
         assert look(looking, TODAY).days is first.days
         current(looking, TODAY)
+
+
+def test_tasks_and_dates_are_read_once_whoever_asks(looking, django_assert_num_queries):
+    rows = look(looking, TODAY).rows
+    current(looking, TODAY)
+    with django_assert_num_queries(0):
+        planned = tasks_planned(looking, TODAY)
+        assert key_dates_of(looking) is rows.key_dates
+    assert {task.pk for task in planned} == {task.pk for task in rows.tasks}
 
 
 def test_who_may_change_reads_anew_each_time(place, artist):

@@ -11,6 +11,7 @@ from budgets.selectors.quotes.rows import SOON
 from projects.hooks import Level
 from projects.models import Project
 from projects.words import day, money, plural
+from schedules.plan.once import once
 from suppliers.models import ANSWERED, Quote, QuoteRequest, QuoteState
 
 
@@ -69,7 +70,11 @@ class Next:
 
 
 def request_rows(project: Project, today: date) -> list[RequestRow]:
-    """Two queries, whatever the number of requests."""
+    """Two queries, whatever the number of requests; once in a request that only looks."""
+    return once(project, ("requests", today), lambda: rows_of(project, today))
+
+
+def rows_of(project: Project, today: date) -> list[RequestRow]:
     requests = QuoteRequest.objects.filter(project=project).select_related(
         "part", "purchase__line", "purchase__task"
     )
