@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from functools import lru_cache
 
 from django.core.paginator import Page, Paginator
 
@@ -151,6 +152,7 @@ def alike(one: str, other: str) -> bool:
     return len(short) >= 4 and short in long
 
 
+@lru_cache(maxsize=4096)  # the same names stand in line after line
 def squeezed(name: str) -> str:
     return "".join(sign for sign in name.casefold() if sign.isalnum())
 

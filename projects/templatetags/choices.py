@@ -7,7 +7,7 @@ from typing import Any
 
 from django import template
 from django.forms.utils import flatatt
-from django.utils.html import format_html, format_html_join
+from django.utils.html import conditional_escape as escaped
 from django.utils.safestring import SafeString
 
 register = template.Library()
@@ -16,10 +16,14 @@ register = template.Library()
 @register.filter
 def options(groups: Iterable[tuple[Any, list[dict[str, Any]], int]]) -> SafeString:
     """As the framework's own template writes them, those without a group beside the groups."""
-    return format_html_join("\n", "{}", ((group(name, each),) for name, each, _ in groups))
+    return SafeString("\n".join(group(name, each) for name, each, _ in groups))
 
 
-def group(name: Any, each: list[dict[str, Any]]) -> SafeString:
-    rows = ((str(o["value"]), flatatt(o["attrs"]), o["label"]) for o in each)
-    found = format_html_join("\n", '<option value="{}"{}>{}</option>', rows)
-    return format_html('<optgroup label="{}">\n{}\n</optgroup>', name, found) if name else found
+def group(name: Any, each: list[dict[str, Any]]) -> str:
+    found = "\n".join(map(option, each))
+    return f'<optgroup label="{escaped(name)}">\n{found}\n</optgroup>' if name else found
+
+
+def option(one: dict[str, Any]) -> str:
+    value, attrs = escaped(str(one["value"])), flatatt(one["attrs"]) if one["attrs"] else ""
+    return f'<option value="{value}"{attrs}>{escaped(one["label"])}</option>'
