@@ -49,7 +49,7 @@ def fund_periods(project: Project, before: PlanDays, after: PlanDays) -> list[Ri
 
 def signed_funds(project: Project) -> list[Fund]:
     """Those whose period ends first before the others; read once in a request that only looks."""
-    rows = Fund.objects.filter(project=project, status=FundStatus.SIGNED)
+    rows = project.funds.filter(status=FundStatus.SIGNED)
     ordered = rows.prefetch_related("rules").order_by("period_end", "position")
     return once(project, ("signed funds", None), lambda: list(ordered))
 

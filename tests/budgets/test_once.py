@@ -106,6 +106,19 @@ def test_the_overview_asks_the_same_questions_of_any_number_of_funds(reader, pro
     assert len(many) == len(few)
 
 
+def test_a_slip_asks_the_same_questions_of_any_number_of_funds(project):
+    looked = [project_for(User.objects.get(username="cyd"), project.pk) for _ in range(2)]
+    days = plan.look(project, TODAY).days
+    fund(project, "Ward fund", period_end=TODAY)
+    with CaptureQueriesContext(connection) as few:
+        ripples.money_that_waits(looked[0], days, days)
+    for n in range(3):
+        fund(project, f"Fund {n}", period_end=TODAY)
+    with CaptureQueriesContext(connection) as many:
+        ripples.money_that_waits(looked[1], days, days)
+    assert len(many) == len(few)
+
+
 def test_the_way_back_of_a_slip_asks_nothing_anew(project, django_assert_num_queries):
     looked = project_for(User.objects.get(username="cyd"), project.pk)
     fund(project, "Ward fund", period_end=TODAY)

@@ -17,7 +17,7 @@ from projects.words import day, money
 
 def claim_ripples(project: Project, before: PlanDays, after: PlanDays) -> Iterator[Ripple]:
     was, then = (parts_of(project, days, after.today) for days in (before, after))
-    funds = Fund.objects.filter(project=project, status__in=AGREED).prefetch_related("rules")
+    funds = project.funds.filter(status__in=AGREED).prefetch_related("rules")
     for fund in funds:
         for old, new in zip(was.get(fund.pk, []), then.get(fund.pk, []), strict=True):
             if moved := part_moved(fund, old, new):
