@@ -11,6 +11,7 @@ from budgets.selectors.expense_facts import Facts, expense_facts, expense_warnin
 from budgets.selectors.gift_kinds import kinds, tests_source
 from budgets.selectors.gift_tests import Test, seven_tests
 from budgets.selectors.gifts import GiftRow, gift_row
+from budgets.selectors.quotes.advised import quotes_advised
 from budgets.selectors.workings import Workings, workings_of
 from projects.words import day, listed, money
 
@@ -48,9 +49,10 @@ def expense_more(books: Books, expense: Expense) -> More:
     hours = list(expense.hours.all()) if expense.in_kind else []
     gift = gift_row(books, expense, hours) if expense.in_kind else None
     credits = list(expense.credits.select_related("paper"))
+    advised = quotes_advised(books, [expense.pk], books.funds)
     return More(
         facts=expense_facts(expense),
-        warnings=expense_warnings(expense),
+        warnings=expense_warnings(expense) + advised[expense.pk],
         workings=workings_of(expense),
         hours=hours,
         gift=gift,

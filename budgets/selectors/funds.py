@@ -9,6 +9,7 @@ from datetime import date
 from budgets import engine
 from budgets.fit import Books
 from budgets.models import Expense, Fund, FundStatus
+from budgets.selectors.quotes.advised import quotes_advised
 from budgets.selectors.rules import MAIN, RuleRow, rule_rows
 from projects.hooks import Level
 from projects.words import plural
@@ -92,15 +93,17 @@ def closing(days_left: int) -> str:
     return "closes today" if days_left == 0 else f"closes in {plural(days_left, 'day')}"
 
 
-def charged_expenses(books: Books, fund: Fund) -> list[tuple[Expense, int, tuple[str, ...]]]:
-    """What a fund pays: the expense, its cents, and the sentences of the rules it breaks."""
-    found = []
+def charged_expenses(
+    books: Books, fund: Fund
+) -> list[tuple[Expense, int, tuple[str, ...], list[str]]]:
+    """What a fund pays: the expense, its cents, what it breaks, and the quotes it should have."""
+    found, advised = [], quotes_advised(books, books.shares_of, [fund])
     for expense in books.expenses:
         cents = books.shares_of.get(expense.pk, {}).get(fund.pk)
         if cents:
             broken = books.refusals_of.get(expense.pk, [])
             words = tuple(refusal.sentence for owner, refusal in broken if owner.pk == fund.pk)
-            found.append((expense, cents, words))
+            found.append((expense, cents, words, advised[expense.pk]))
     return found
 
 

@@ -80,6 +80,8 @@ def letter(request: HttpRequest, project_id: int, pk: int) -> HttpResponse:
 def travel_log(request: HttpRequest, project_id: int) -> HttpResponse:
     """Somebody's drives in a time, each at the rate of its day."""
     project = project_for(request.user, project_id)
+    if "who" not in request.GET:
+        return redirect("budgets:gifts", project.pk)
     trips = trips_of(project)
     form = TravelLogForm(request.GET, names=travellers(trips))
     if not form.is_valid():

@@ -19,6 +19,7 @@ from budgets.selectors.counted import match_of
 from budgets.selectors.expense_more import expense_more
 from budgets.selectors.expenses import SHOWN, expense_row
 from budgets.selectors.funds import agreed_rows, charged_expenses, fund_row
+from budgets.selectors.quotes.advised import implied
 from budgets.selectors.sheet import money_sheet
 from projects import pages
 from projects.clock import today
@@ -73,6 +74,7 @@ def fund_page(
         "agreed": agreed_rows(books, mine),
         "charged": charged_expenses(books, mine),
         "match": match_of(books, mine),
+        "implied": implied(fund, today(project)),
         "parts": fund_parts(mine, today(project)),
     }
     return shown(request, project, "fund.html", context, says=says)

@@ -347,3 +347,15 @@ def test_queries_do_not_grow_with_the_quotes(owner, planned, name):
         quote(request, f"Shop {n}")
         order(planned, supplier=f"Shop {n}b")
     assert count() == few
+
+
+def test_federal_money_asks_for_quotes_by_itself(project):
+    """FAR 2.101, 90 FR 41872: above 15,000 from 1 October 2025."""
+    fund(project, "National endowment", is_federal=True)
+    request = asked_for(project)
+    quote(request, LOFT, 15_000_00)
+    assert "National endowment asks for" not in said(request)
+    quote(request, LOCKSIDE, 15_000_01)
+    assert not compared(request, TODAY).short_of
+    (asked,) = compared(request, TODAY).asked
+    assert (asked.above, asked.quotes, asked.source) == (15_000_00, 2, "FAR 2.101, 90 FR 41872")

@@ -7,14 +7,14 @@ from datetime import date
 
 from budgets import fit
 from budgets.engine.choice import Choice, choose
+from budgets.facts import all_of
 from budgets.models import BudgetLine, Fund, FundStatus, Purchase
 from budgets.selectors.lines import line_rows, orders_of
+from budgets.selectors.quotes.advised import quotes_rules
 from budgets.selectors.quotes.rows import QuoteRow, effect_of
 from budgets.selectors.quotes.trial import Trial, trial
 from projects.models import Project
 from suppliers.models import Order, Quote, QuoteRequest, QuoteState
-
-QUOTES_NEEDED = "quotes_needed"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,6 +24,7 @@ class Asked:
     fund: Fund
     above: int
     quotes: int
+    source: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -128,10 +129,10 @@ def left_of(line: BudgetLine | None, books: fit.Books) -> int | None:
 def asked_by(project: Project, cents: int, on: date) -> tuple[Asked, ...]:
     """The signed funds that ask for quotes at this amount, by the day of the order."""
     funds = Fund.objects.filter(project=project, status=FundStatus.SIGNED)
-    found = []
-    for fund in funds.prefetch_related("rules"):
-        for rule in fund.rules.all():
-            starts, ends = rule.starts_on or date.min, rule.ends_on or date.max
-            if rule.code == QUOTES_NEEDED and rule["cents"] < cents and starts <= on <= ends:
-                found.append(Asked(fund=fund, above=rule["cents"], quotes=rule["quotes"] or 2))
-    return tuple(found)
+    facts = all_of(project)
+    return tuple(
+        Asked(fund=fund, above=rule.cents, quotes=rule.quotes, source=rule.clause)
+        for fund in funds.prefetch_related("rules")
+        for rule in quotes_rules(fund, facts, on)
+        if rule.cents < cents
+    )
