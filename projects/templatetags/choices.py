@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from html import escape
 from typing import Any
 
 from django import template
 from django.forms.utils import flatatt
-from django.utils.html import conditional_escape as escaped
 from django.utils.safestring import SafeString
 
 register = template.Library()
@@ -27,3 +27,8 @@ def group(name: Any, each: list[dict[str, Any]]) -> str:
 def option(one: dict[str, Any]) -> str:
     value, attrs = escaped(str(one["value"])), flatatt(one["attrs"]) if one["attrs"] else ""
     return f'<option value="{value}"{attrs}>{escaped(one["label"])}</option>'
+
+
+def escaped(text: Any) -> str:
+    """The framework's own also lets words wait for a language, which takes longer than the rest."""
+    return str(text.__html__()) if hasattr(text, "__html__") else escape(str(text))
