@@ -9,7 +9,7 @@ from typing import Any
 from django.db.models import Q, Sum
 from django.urls import reverse
 
-from budgets import flow
+from budgets import fit, flow
 from budgets.fit.forecast import order_ends
 from budgets.models import Fund, FundKind, FundStatus
 from budgets.selectors.claims.slips import claim_ripples
@@ -48,10 +48,9 @@ def fund_periods(project: Project, before: PlanDays, after: PlanDays) -> list[Ri
 
 
 def signed_funds(project: Project) -> list[Fund]:
-    """Those whose period ends first before the others; read once in a request that only looks."""
-    rows = project.funds.filter(status=FundStatus.SIGNED)
-    ordered = rows.prefetch_related("rules").order_by("period_end", "position")
-    return once(project, ("signed funds", None), lambda: list(ordered))
+    """Those whose period ends first before the others."""
+    signed = [fund for fund in fit.funds_of(project) if fund.status == FundStatus.SIGNED]
+    return sorted(signed, key=lambda fund: (fund.period_end or date.max, fund.position))
 
 
 @hooks.ripples.register("budgets.bills", place=35)

@@ -3,7 +3,7 @@
 The only package that knows both worlds. Nothing of what it answers is stored.
 """
 
-from budgets.fit.books import Books, read, symbol_of
+from budgets.fit.books import Books, funds_of, lines_of, read, symbol_of
 from budgets.fit.judging import Answer, answer, answers, judged
 from budgets.fit.lines import COMMITTED, line_states, still_to_pay
 from budgets.fit.locks import Locks, read_locks
@@ -25,8 +25,10 @@ __all__ = [
     "answers",
     "expense_value",
     "fund_value",
+    "funds_of",
     "judged",
     "line_states",
+    "lines_of",
     "match_value",
     "read",
     "read_locks",

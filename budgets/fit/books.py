@@ -205,10 +205,10 @@ def read(project: Project) -> Books:
 
 def read_anew(project: Project) -> Books:
     """Thirteen queries, whatever the size of the books; nothing is read row by row."""
-    lines = tuple(BudgetLine.objects.filter(project=project))
+    lines = lines_of(project)
     return Books(
         project=project,
-        funds=tuple(project.funds.prefetch_related("rules")),
+        funds=funds_of(project),
         expenses=on_lines(Expense.objects.filter(project=project), lines),
         lines=lines,
         shares=tuple(
@@ -227,6 +227,17 @@ def read_anew(project: Project) -> Books:
         locks=read_locks(project),
         quotes=quotes_of(project),
     )
+
+
+def funds_of(project: Project) -> tuple[Fund, ...]:
+    """With their rules; once in a request that only looks, as the lines."""
+    rows = project.funds.prefetch_related("rules")
+    return once(project, ("funds", None), lambda: tuple(rows))
+
+
+def lines_of(project: Project) -> tuple[BudgetLine, ...]:
+    rows = BudgetLine.objects.filter(project=project)
+    return once(project, ("lines", None), lambda: tuple(rows))
 
 
 def on_lines(expenses: Iterable[Expense], lines: Iterable[BudgetLine]) -> tuple[Expense, ...]:

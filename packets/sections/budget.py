@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from budgets import fit
 from budgets.models import BudgetLine, Fund
 from packets.outline import Context, Place, Section
 from projects.models import Project
@@ -16,8 +17,7 @@ class Budget(Section):
     place = Place("budgets:money", "Open the money")
 
     def rows(self, project: Project, today: date) -> Context:
-        lines = list(BudgetLine.objects.filter(project=project))
-        funds = list(Fund.objects.filter(project=project).prefetch_related("rules"))
+        lines, funds = fit.lines_of(project), fit.funds_of(project)
         cost = sum(line.planned_cents for line in lines)
         income = sum(fund.award_cents for fund in funds)
         return {

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from django.db.models import Sum
-
-from budgets.models import BudgetLine, Fund, FundStatus
+from budgets import fit
+from budgets.models import FundStatus
 from packets.measures import both, mass
 from packets.outline import Context, Place, Section, pictures
 from projects.log import short_name
@@ -112,11 +111,10 @@ def work_cells(project: Project) -> list[tuple[str, str]]:
 
 
 def money_cells(project: Project) -> list[tuple[str, str]]:
-    lines = BudgetLine.objects.filter(project=project).aggregate(total=Sum("planned_cents"))
-    funds = Fund.objects.filter(project=project, status__in=WANTED).aggregate(t=Sum("award_cents"))
-    asked = funds["t"]
+    cost = sum(line.planned_cents for line in fit.lines_of(project))
+    asked = sum(fund.award_cents for fund in fit.funds_of(project) if fund.status in WANTED)
     return [
-        ("Cost", money(lines["total"], project.currency) if lines["total"] else ""),
+        ("Cost", money(cost, project.currency) if cost else ""),
         ("Asked for", money(asked, project.currency) if asked else ""),
     ]
 

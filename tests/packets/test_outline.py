@@ -128,11 +128,11 @@ def test_queries_of_a_packet_do_not_grow_with_rows(owner, project):
 
 
 @pytest.mark.django_db
-def test_a_packet_that_is_looked_at_reads_its_texts_and_pictures_once(project, owner):
+def test_a_packet_that_is_looked_at_reads_texts_pictures_and_lines_once(project, owner):
     packet = factories.packet(project)
     with CaptureQueriesContext(connection) as asked:
         owner.get(reverse("packets:packet", args=[project.pk, packet.pk]))
-    for table in ("projects_text", "projects_picture"):
+    for table in ("projects_text", "projects_picture", "budgets_budgetline"):
         assert sum(f'FROM "{table}"' in row["sql"] for row in asked) == 1, table
 
 
