@@ -168,6 +168,7 @@ class MassField(forms.CharField):
 
 
 MOST_TYPED = 10_000_000_00
+YEAR = 365  # days
 
 
 def mass_as_typed(value: int) -> str:
@@ -237,6 +238,23 @@ class PercentField(forms.DecimalField):
         text = value.strip().removesuffix("%").rstrip() if isinstance(value, str) else value
         found = super().clean(text)
         return None if found is None else int(found * 100)
+
+
+def whole_days(label: str, *, most: int = YEAR, help_text: str = "") -> forms.IntegerField:
+    """A number of days that may be left empty."""
+    return forms.IntegerField(
+        label=label,
+        required=False,
+        min_value=0,
+        max_value=most,
+        help_text=help_text,
+        widget=forms.TextInput(attrs={"inputmode": "numeric", "size": 6}),
+        error_messages={
+            "invalid": "Write a whole number of days, such as 15.",
+            "min_value": "A number of days cannot be below zero. Write 0 or more.",
+            "max_value": f"That is more than {most} days. Check the number.",
+        },
+    )
 
 
 class Sentences:

@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from projects.access import type_user
-from projects.fields import DayField, LongText, MoneyField, PercentField, Sentences
+from projects.fields import DayField, LongText, MoneyField, PercentField, Sentences, whole_days
 from projects.files import Clean, clean_paper
 from projects.models import Project
 from projects.words import day_year
@@ -17,7 +17,6 @@ from suppliers.models import Document, Order, OrderState, Supplier
 from suppliers.selectors import to_bring
 
 LONGEST_LEAD = 999
-LONGEST_TERMS = 365
 
 
 class SupplierForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
@@ -100,22 +99,6 @@ class DocumentForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
         if data.get("upload") and self.errors:
             self.add_error("upload", "Choose the file again: a browser does not keep it.")
         return data
-
-
-def whole_days(label: str, **more: Any) -> forms.IntegerField:
-    return forms.IntegerField(
-        label=label,
-        required=False,
-        min_value=0,
-        max_value=LONGEST_TERMS,
-        widget=forms.TextInput(attrs={"inputmode": "numeric", "size": 6}),
-        error_messages={
-            "invalid": "Write a whole number of days, such as 30.",
-            "min_value": "A number of days cannot be below zero. Write 0 or more.",
-            "max_value": "That is more than a year. Check the number.",
-        },
-        **more,
-    )
 
 
 DAYS_KEPT = "retainage_days"

@@ -19,6 +19,7 @@ from projects.fields import (
     Sentences,
     ShortText,
     not_ahead,
+    whole_days,
 )
 from projects.models import Project
 from projects.words import day_year
@@ -26,23 +27,6 @@ from schedules.models import Task
 from suppliers.models import Quote, QuoteRequest, Supplier
 
 LONGEST_LEAD = 999
-LONGEST_TERMS = 365
-
-
-def whole_days(label: str, most: int, help_text: str, **more: Any) -> forms.IntegerField:
-    return forms.IntegerField(
-        label=label,
-        min_value=0,
-        max_value=most,
-        help_text=help_text,
-        widget=forms.TextInput(attrs={"inputmode": "numeric", "size": 6}),
-        error_messages={
-            "invalid": "Write a whole number of days, such as 15.",
-            "min_value": "A number of days cannot be below zero. Write 0 or more.",
-            "max_value": f"That is more than {most} days. Check the number.",
-        },
-        **more,
-    )
 
 
 class RequestForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
@@ -137,16 +121,14 @@ class AnswerForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     tax_cents = MoneyField(label="Sales tax", required=False)
     delivery_cents = MoneyField(label="Delivery", required=False)
     lead_days = whole_days(
-        "Lead time, working days", LONGEST_LEAD, "From the order to the delivery.", required=False
+        "Lead time, working days", most=LONGEST_LEAD, help_text="From the order to the delivery."
     )
     valid_until = DayField(label="Price holds until", required=False)
     received_on = DayField(label="Came on")
     deposit_basis_points = PercentField(
         label="Deposit with the order, percent", required=False, help_text="Such as 50."
     )
-    net_days = whole_days(
-        "Rest due, days after delivery", LONGEST_TERMS, "0: on delivery.", required=False
-    )
+    net_days = whole_days("Rest due, days after delivery", help_text="0: on delivery.")
     note = LongText(label="Note", widget=forms.Textarea(attrs={"rows": 3}))
     upload = PaperField(
         label="Their quote as a file", required=False, help_text="A PDF or a picture, up to 20 MB."

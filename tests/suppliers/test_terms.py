@@ -53,7 +53,7 @@ def test_an_order_without_terms_is_paid_on_delivery(owner, hire):
         ({"deposit_basis_points": "120"}, "100 at most"),
         ({"deposit_basis_points": "half"}, "such as 50 or 12.5"),
         ({"net_days": "-1"}, "below zero"),
-        ({"net_days": "400"}, "more than a year"),
+        ({"net_days": "400"}, "more than 365 days"),
         ({"delivered_on": "2031-03-04", "state": "delivered"}, "has not come yet"),
         (
             {"placed_on": "2031-02-10", "delivered_on": "2031-02-01", "state": "delivered"},
