@@ -87,7 +87,7 @@ def test_a_correction_stands_in_the_next_claim_with_its_reason(artist: Page) -> 
 def test_a_claim_is_printed_with_its_receipts_bound_in(artist: Page) -> None:
     artist.goto(f"{ROOM}1/")
     with artist.expect_download(timeout=60_000) as arriving:
-        artist.get_by_role("link", name="Print it (PDF)").click()
+        artist.get_by_role("link", name="Save as PDF").click()
     assert Path(arriving.value.path()).read_bytes()[:5] == b"%PDF-"
 
 
