@@ -47,7 +47,7 @@ def page(
     try:
         found = as_wished(project, form)
     except optimum.BestError as error:
-        return shown(request, project, "best_none.html", {"why": str(error)}, status=status)
+        return shown(request, project, "best.html", {"why": str(error)}, status=status)
     every = bool(request.GET.get("every") or request.POST.get("every"))
     context = {"b": best_sheet(found, part, every=every), "form": form, "worth": None, **more}
     status = 422 if form.errors and status == 200 else status
