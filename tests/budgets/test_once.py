@@ -129,3 +129,16 @@ def test_the_way_back_of_a_slip_asks_nothing_anew(project, django_assert_num_que
     with django_assert_num_queries(0):
         for ask in told:
             ask(looked, days, days)
+
+
+def test_first_come_is_reckoned_once_for_equal_books(project, monkeypatch):
+    first_come, found = optimum.first_come, []
+    monkeypatch.setattr(
+        optimum, "first_come", lambda problem: found.append(problem) or first_come(problem)
+    )
+    fund(project, "Ward fund")
+    bill = expense(project, 20_000)
+    assert best(project, TODAY).first == best(project, TODAY).first
+    assert len(found) == 1
+    type(bill).objects.filter(pk=bill.pk).update(cents=20_001)
+    assert best(project, TODAY).first and len(found) == 2
