@@ -9,8 +9,9 @@ from typing import Any
 from django.db.models import Q, Sum
 from django.urls import reverse
 
-from budgets import fit, flow
+from budgets import engine, fit, flow
 from budgets.fit.forecast import order_ends
+from budgets.fit.planned import value_to_come
 from budgets.models import Fund, FundKind, FundStatus
 from budgets.selectors.claims.slips import claim_ripples
 from budgets.selectors.quotes.expiring import quote_ripples
@@ -58,7 +59,8 @@ def late_bills(project: Project, before: PlanDays, after: PlanDays) -> list[Ripp
     """What is still to be paid for work that would end after a fund's last day."""
     funds = [fund for fund in signed_funds(project) if fund.kind != FundKind.IN_KIND]
     bills = bills_to_come(project, after)
-    return [r for fund in funds if fund.period_end and (r := late_ripple(fund, funds, bills))]
+    values = {fund: fit.fund_value(fund) for fund in funds}
+    return [r for fund in funds if fund.period_end and (r := late_ripple(fund, values, bills))]
 
 
 @hooks.ripples.register("budgets.cash", place=38)
@@ -125,35 +127,28 @@ def orders_on_lines(project: Project) -> list[Any]:
     return list(found.annotate(paid=bills))
 
 
-def late_ripple(fund: Fund, funds: list[Fund], bills: list[Bill]) -> Ripple | None:
+def late_ripple(fund: Fund, values: dict[Fund, engine.Fund], bills: list[Bill]) -> Ripple | None:
+    """The bills that it could pay on its last day, and that come later."""
     last = fund.period_end
-    late = [b for b in bills if last and b.on > last and may_pay(fund, b)]
+    late = [b for b in bills if last and b.on > last and may_pay(values[fund], b, last)]
     if last is None or not late:
         return None
-    others = all(any(can_take(other, bill) for other in funds if other != fund) for bill in late)
+    others = [value for other, value in values.items() if other != fund]
+    paid = all(any(may_pay(value, bill, bill.on) for value in others) for bill in late)
     currency = fund.project.currency
     named = listed([f"“{b.order.title}” ({money(b.cents, currency)} still to pay)" for b in late])
     ends = f"would end after its last day, {day(last)}"
     return Ripple(
-        level=Level.NEAR if others else Level.BROKEN,
+        level=Level.NEAR if paid else Level.BROKEN,
         subject=f"{whose(fund.name)} last bills",
         says=f"cannot all be paid from it: the work of {named} {ends}.",
         url=reverse("budgets:fund", args=[fund.project_id, fund.pk]),
     )
 
 
-def can_take(fund: Fund, bill: Bill) -> bool:
-    return may_pay(fund, bill) and (fund.period_end is None or bill.on <= fund.period_end)
-
-
-def may_pay(fund: Fund, bill: Bill) -> bool:
-    """By the kinds of cost that the fund allows and bars; caps are left to the money sheet."""
-    for rule in fund.rules.all():
-        if rule.code == "allowed_categories" and bill.category not in rule["categories"]:
-            return False
-        if rule.code == "barred_categories" and bill.category in rule["categories"]:
-            return False
-    return True
+def may_pay(fund: engine.Fund, bill: Bill, on: date) -> bool:
+    """Whether no rule bars it on a day; caps are left to the money sheet."""
+    return not engine.bars(fund, value_to_come("bill", bill.cents, on, bill.category))
 
 
 def ripple(project: Project, fund: Fund, end: date, after: PlanDays) -> Ripple:

@@ -28,17 +28,23 @@ def days_of(books: Books, today: date) -> PlanDays | None:
 
 
 def forecast_value(row: Forecast) -> engine.Expense:
+    return value_to_come(row.key, row.cents, row.day, row.line.category, in_kind=row.in_kind)
+
+
+def value_to_come(
+    key: str, cents: int, day: date, category: str, *, in_kind: bool = False
+) -> engine.Expense:
     """Its papers, quotes and reasons are taken as brought in time."""
     return engine.Expense(
-        key=row.key,
-        amount=row.cents,
-        day=row.day,
-        category=row.line.category,
-        in_kind=row.in_kind,
+        key=key,
+        amount=cents,
+        day=day,
+        category=category,
+        in_kind=in_kind,
         papers=frozenset(PaperKind.values),
-        ordered=row.day,
-        delivered=row.day,
-        paid=row.day,
+        ordered=day,
+        delivered=day,
+        paid=day,
         quotes=QUOTES_TO_COME,
         reasoned=True,
         forecast=True,

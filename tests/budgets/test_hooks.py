@@ -148,6 +148,21 @@ def test_a_fund_that_does_not_pay_for_lifts_loses_nothing(project, code, categor
     assert bills(project, date(2031, 6, 24)) == []
 
 
+def test_a_rule_that_is_over_by_then_keeps_no_bill_off_a_fund(project):
+    ward = fund(project, period_end=date(2031, 6, 20))
+    over = rule(ward, "barred_categories", categories=["install"])
+    over.ends_on = date(2031, 5, 31)
+    over.save()
+    assert len(bills(project, date(2031, 6, 24))) == 1
+
+
+def test_another_fund_that_pays_nothing_so_late_takes_no_bill(project):
+    fund(project, period_end=date(2031, 6, 20))
+    other = fund(project, "Mill Lane Traders sponsorship", period_end=None)
+    rule(other, "paid_by", on="2031-06-22")
+    assert [r.level for r in bills(project, date(2031, 6, 24))] == [Level.BROKEN]
+
+
 def test_who_pays_is_told_of_a_new_public_date_and_who_is_reported_to_of_a_report(project):
     fund(project)
     fund(project, "Mill Lane Traders sponsorship", kind="sponsor")
