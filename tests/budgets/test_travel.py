@@ -228,12 +228,12 @@ def driven(client, project, *drives, **more):
 def test_a_travel_log_has_each_drive_at_the_rate_of_its_day(partner, project):
     """What is rounded once for a rate is shared out, so that the amounts add up."""
     days = ("2022-06-28", "2022-06-30", "2022-07-01")
-    driven(partner, project, *(drive(at, day, "10.1") for at, day in enumerate(days)))
+    driven(partner, project, *(drive(at, day, "10.5") for at, day in enumerate(days)))
     log = travel_log(trips_of(project), "Artist", None, None)
     assert [(each.leg.day.day, each.rate.rate, each.cents) for each in log.drives] == [
-        (28, "$0.585", 591), (30, "$0.585", 591), (1, "$0.625", 631),
+        (28, "$0.585", 615), (30, "$0.585", 614), (1, "$0.625", 656),
     ]  # fmt: skip
-    assert (log.miles, log.cents) == ("30.3", Expense.objects.get().cents)
+    assert (log.miles, log.cents) == ("31.5", Expense.objects.get().cents)
 
 
 def test_a_travel_log_is_of_one_traveller_and_some_days(partner, project):
