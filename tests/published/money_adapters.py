@@ -8,6 +8,7 @@ from math import lcm
 from typing import Any
 
 from budgets.engine import Expense, Fund, Match, Share, cash_needed, match_needed, rule_from
+from budgets.engine.judge import room
 from budgets.engine.match import (
     grant_at_most,
     least_total,
@@ -22,7 +23,6 @@ from budgets.engine.money import (
     lower_quotas,
     portion,
 )
-from budgets.engine.state import room
 from projects.amounts import parse_amount, plain_amount
 
 Row = dict[str, Any]
