@@ -13,17 +13,23 @@ from budgets.flow.asked import AS_AGREED, Asked
 from budgets.flow.going import dues_of
 from budgets.flow.ground import Charge, Ground
 from budgets.flow.parts import falls_on
-from budgets.models import GRANTS, Fund, FundStatus, Milestone
+from budgets.models import GRANTS, Claim, Fund, FundStatus, Milestone
 from projects.words import day as in_words
 
 AT_THE_END = Payment(back=True)  # a grant that does not say how it pays: late, to be careful
 
 
 def fund_flows(ground: Ground, fund: Fund, asked: Asked) -> Iterator[Flow]:
-    """What a signed fund pays ahead, for claims that wait, and for claims to come."""
+    """What a signed fund pays ahead, for claims that wait, and for claims to come.
+
+    After the last claim nothing is asked for any more, and what came beyond it goes back.
+    """
     payment = asked.payment(fund.pk, payment_in(ground, fund))
-    yield from advance(ground, fund, payment)
     yield from awaited(ground, fund, payment)
+    if any(row.is_final for row in claims_of(ground, fund)):
+        yield from to_pay_back(ground, fund)
+        return
+    yield from advance(ground, fund, payment)
     yield from claims_to_come(ground, fund, payment, asked)
 
 
@@ -46,7 +52,7 @@ def came(ground: Ground) -> Iterator[Flow]:
                 day=row.day,
                 cents=row.cents,
                 what=names[row.fund_id],
-                why=row.what or "Came in.",
+                why=row.what or ("Paid back." if row.went_back else "Came in."),
                 key=f"fund-{row.fund_id}",
                 sure=True,
             )
@@ -72,7 +78,7 @@ def advance_of(fund: Fund, payment: Payment) -> int:
 
 def awaited(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
     """Claims that are filed and not paid in full, and what was held back of all of them."""
-    claims = [row for row in ground.claims if row.fund_id == fund.pk]
+    claims = claims_of(ground, fund)
     for claim in claims:
         if claim.state != "filed" or claim.kind != "claim":
             continue
@@ -85,6 +91,10 @@ def awaited(ground: Ground, fund: Fund, payment: Payment) -> Iterator[Flow]:
     held = sum(claim.held_back_cents - claim.released_cents for claim in claims)
     if held > 0 and not any(claim.is_final for claim in claims):
         yield flow(fund, held_day(ground, fund, payment), held, "Held back until the final report.")
+
+
+def claims_of(ground: Ground, fund: Fund) -> list[Claim]:
+    return [row for row in ground.claims if row.fund_id == fund.pk]
 
 
 def claims_to_come(ground: Ground, fund: Fund, payment: Payment, asked: Asked) -> Iterator[Flow]:
@@ -116,8 +126,23 @@ def days_to_claim(ground: Ground, fund: Fund, payment: Payment) -> list[date]:
 
 def ahead_left(ground: Ground, fund: Fund, payment: Payment) -> int:
     """What was or will be paid ahead and is not accounted for by a claim yet."""
-    used = sum(row.netted_cents for row in ground.claims if row.fund_id == fund.pk)
-    return max(0, max(advance_of(fund, payment), ground.received["fund", fund.pk]) - used)
+    came = max(advance_of(fund, payment), ground.received["fund", fund.pk])
+    return max(0, came + to_account_for(ground, fund))
+
+
+def to_account_for(ground: Ground, fund: Fund) -> int:
+    """What claims took back, less what they netted and what was paid back, in cents."""
+    claims = claims_of(ground, fund)
+    owed = sum(max(0, -row.due_cents) - row.netted_cents for row in claims)
+    return owed + ground.received["back", fund.pk]
+
+
+def to_pay_back(ground: Ground, fund: Fund) -> Iterator[Flow]:
+    """What came and no claim accounts for, by the last report."""
+    over = ground.received["fund", fund.pk] + to_account_for(ground, fund)
+    if over > 0:
+        day = ground.to_pay_on(last_report(ground, fund))
+        yield flow(fund, day, -over, "Came, and no claim accounts for it: to be paid back.")
 
 
 def charges(ground: Ground, fund: Fund, asked: Asked = AS_AGREED) -> list[Charge]:
@@ -148,11 +173,14 @@ def unclaimable(ground: Ground, fund: Fund, payment: Payment) -> int:
 
 
 def held_day(ground: Ground, fund: Fund, payment: Payment) -> date:
+    day = last_report(ground, fund) + timedelta(payment.held_lag_days)
+    return ground.to_come_on(day, payment.held_lag_days)
+
+
+def last_report(ground: Ground, fund: Fund) -> date:
     public = ground.days.public_on if ground.days else None
     reports = report_dates(ground.books.fund_values[fund.pk], public_on=public)
-    last = reports[-1].on if reports else fund.period_end or ground.last_day
-    day = last + timedelta(payment.held_lag_days)
-    return ground.to_come_on(day, payment.held_lag_days)
+    return reports[-1].on if reports else fund.period_end or ground.last_day
 
 
 def part(ground: Ground, row: Milestone, asked: Asked) -> Iterator[Flow]:

@@ -59,10 +59,15 @@ class Ground:
 
     @cached_property
     def received(self) -> Counter[tuple[str, int]]:
-        """Cents that came, by “claim”, “milestone” or “fund” (what names neither) and its key."""
+        """Cents that came, by “claim”, “milestone” or “fund” (what names neither) and its key.
+
+        And under “back”, below zero, what was paid back to a fund.
+        """
         found = Counter[tuple[str, int]]()
         for row in self.income:
-            if row.claim_id:
+            if row.went_back:
+                found["back", row.fund_id] += row.cents
+            elif row.claim_id:
                 found["claim", row.claim_id] += row.cents
             elif row.milestone_id:
                 found["milestone", row.milestone_id] += row.cents

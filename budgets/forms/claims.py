@@ -101,3 +101,22 @@ class IncomeForm(Past, forms.ModelForm):  # type: ignore[type-arg]
 
     def clean_day(self) -> date:
         return self.past("day", "Money is logged once it has come")
+
+
+class PaidBackForm(IncomeForm):
+    """What a fund gets back of what it paid: stored below zero, typed as it is said."""
+
+    class Meta(IncomeForm.Meta):
+        labels = {"what": "Reference of the payment"}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["day"].label = "Paid back on"
+        if self.instance.cents:
+            self.initial["cents"] = abs(self.instance.cents)
+
+    def clean_cents(self) -> int:
+        return -int(self.cleaned_data["cents"])
+
+    def clean_day(self) -> date:
+        return self.past("day", "It is logged once it is paid")

@@ -102,7 +102,10 @@ class ClaimMatch(models.Model):
 
 
 class Income(models.Model):
-    """Money that came from a fund: an advance, a claim, a milestone, a hold-back, a gift."""
+    """Money that came from a fund: an advance, a claim, a milestone, a hold-back, a gift.
+
+    Below zero where it was paid back to the fund.
+    """
 
     fund = models.ForeignKey(Fund, models.PROTECT, related_name="income")
     claim = models.ForeignKey(Claim, models.PROTECT, null=True, blank=True, related_name="income")
@@ -110,7 +113,7 @@ class Income(models.Model):
         Milestone, models.PROTECT, null=True, blank=True, related_name="income"
     )
     day = models.DateField()
-    cents = models.PositiveBigIntegerField()
+    cents = models.BigIntegerField()
     what = models.CharField(max_length=200, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
 
@@ -120,6 +123,10 @@ class Income(models.Model):
 
     def __str__(self) -> str:
         return f"{self.cents} cents from {self.fund}, {self.day}"
+
+    @property
+    def went_back(self) -> bool:
+        return self.cents < 0
 
 
 class ChangeState(models.TextChoices):

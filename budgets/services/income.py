@@ -1,9 +1,9 @@
-"""Write money that came from a fund."""
+"""Write money that came from a fund, and what was paid back to it."""
 
 from __future__ import annotations
 
 from django.db import transaction
-from django.db.models import Sum
+from django.db.models import QuerySet, Sum
 
 from budgets.models import Claim, ClaimState, Fund, Income
 from budgets.services.claim_checks import Refused
@@ -13,13 +13,17 @@ from projects.words import day_year, money
 
 @transaction.atomic
 def save_income(*, income: Income, user: Who) -> str:
-    """Raises Refused for more than the award, the claim or the milestone comes to."""
+    """Raises Refused for more than the award, the claim or the milestone comes to.
+
+    And for paying back more than has come.
+    """
     fund = Fund.objects.select_for_update().get(pk=income.fund_id)
-    refuse_more(income, fund)
+    (refuse_too_much_back if income.went_back else refuse_more)(income, fund)
     verb = "Corrected:" if income.pk else ""
     income.save()
     settle(income.claim)
-    sentence = f"{told(income)} came from {fund.name} on {day_year(income.day)}."
+    way = "was paid back to" if income.went_back else "came from"
+    sentence = f"{told(income)} {way} {fund.name} on {day_year(income.day)}."
     say(fund.project, user, f"{verb} {sentence}".strip())
     return sentence
 
@@ -33,7 +37,7 @@ def refuse_more(income: Income, fund: Fund) -> None:
     elif income.milestone:
         others, most = others.filter(milestone=income.milestone), income.milestone.cents
         what = f"“{income.milestone.title}” is owed"
-    left = most - (others.aggregate(total=Sum("cents"))["total"] or 0)
+    left = most - came_of(others)
     if most and income.cents > left:
         amount = money(max(0, left), fund.project.currency)
         raise Refused(
@@ -41,11 +45,25 @@ def refuse_more(income: Income, fund: Fund) -> None:
         )
 
 
+def refuse_too_much_back(income: Income, fund: Fund) -> None:
+    came = came_of(Income.objects.filter(fund=fund).exclude(pk=income.pk))
+    if came + income.cents < 0:
+        amount = money(max(0, came), fund.project.currency)
+        raise Refused(
+            f"{amount} has come from {fund.name} in all. No more than that can be paid back.",
+            "cents",
+        )
+
+
+def came_of(rows: QuerySet[Income]) -> int:
+    return rows.aggregate(total=Sum("cents"))["total"] or 0
+
+
 def settle(claim: Claim | None) -> None:
     """Paid once all that is due has come, else awaited."""
     if claim is None or claim.state not in (ClaimState.FILED, ClaimState.PAID):
         return
-    came = claim.income.aggregate(total=Sum("cents"))["total"] or 0
+    came = came_of(claim.income.all())
     claim.state = ClaimState.PAID if came and came >= claim.due_cents else ClaimState.FILED
     claim.save(update_fields=["state"])
 
@@ -62,4 +80,4 @@ def delete_income(*, income: Income, user: Who) -> str:
 
 
 def told(income: Income) -> str:
-    return money(income.cents, income.fund.project.currency)
+    return money(abs(income.cents), income.fund.project.currency)

@@ -8,6 +8,7 @@ urls = [
     path("money/claims/", claims.claims, name="claims"),
     path("money/funds/<int:pk>/claim", claims.claim_add, name="claim-add"),
     path("money/funds/<int:pk>/income", income.income_add, name="income-add"),
+    path("money/funds/<int:pk>/income/back", income.income_back, name="income-back"),
     path("money/income/<int:income_id>/delete", income.income_delete, name="income-delete"),
     path("money/income/<int:income_id>/edit", income.income_edit, name="income-edit"),
     path("money/funds/<int:pk>/milestone", milestones.milestone_add, name="milestone-add"),

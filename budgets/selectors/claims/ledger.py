@@ -81,6 +81,11 @@ class Ledger:
         return max(0, came + owed - sum(claim.netted_cents for claim in self.filed))
 
     @property
+    def to_pay_back(self) -> int:
+        """Came and will not be accounted for any more: the last claim is filed."""
+        return self.paid_ahead if self.is_closed else 0
+
+    @property
     def held(self) -> int:
         """Held back of the claims that were filed and not released."""
         kept = sum(claim.held_back_cents for claim in self.filed)

@@ -164,8 +164,8 @@ Says = tuple[str, str, str]
 
 def what_matters(project: Project, funds: list[FundClaims]) -> Says:
     """What matters now, and the one next action with its address."""
-    for found in (late(project, funds), prepared(project, funds), may_ask(project, funds)):
-        if found:
+    for says in (late, prepared, owed, may_ask):
+        if found := says(project, funds):
             return found
     return says_nothing(project, funds)
 
@@ -190,6 +190,16 @@ def prepared(project: Project, funds: list[FundClaims]) -> Says | None:
             says = f"Claim {draft.number} on {row.fund.name} is prepared and not filed."
             return says, "Look at it and file it", claim_url(project, draft)
     return None
+
+
+def owed(project: Project, funds: list[FundClaims]) -> Says | None:
+    """What goes back to a fund, the most first."""
+    row = max(funds, key=lambda row: row.ledger.to_pay_back, default=None)
+    if row is None or not row.ledger.to_pay_back:
+        return None
+    amount = money(row.ledger.to_pay_back, project.currency)
+    url = reverse("budgets:income-back", args=[project.pk, row.fund.pk])
+    return f"{amount} is owed back to {row.fund.name}.", "Log that it is paid back", url
 
 
 def may_ask(project: Project, funds: list[FundClaims]) -> Says | None:

@@ -68,9 +68,9 @@ def federal_report(source: Source, fund: Fund, *, final: bool = False) -> Report
 NOTES = (
     "Unliquidated obligations are bills that are owed and not paid yet. The unobligated balance is "
     "the part of the award that no bill and no overhead has used.",
-    "Counted from the start of the award. Line j holds gifts in kind from third parties at their "
-    "value. Orders placed and not yet billed are in no line, because which fund pays them is "
-    "settled when their bills come.",
+    "Counted from the start of the award; cash receipts are what came, less what was paid back. "
+    "Line j holds gifts in kind from third parties at their value. Orders placed and not yet "
+    "billed are in no line, because which fund pays them is settled when their bills come.",
     "No programme income is kept here; add lines l to o by hand if the award earned any.",
     "The layout follows the lines of Standard Form 425. The awarding agency’s own instructions "
     "decide; this is neither legal nor tax advice.",
