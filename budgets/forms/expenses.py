@@ -10,10 +10,11 @@ from django import forms
 from django.utils.datastructures import MultiValueDict
 
 from budgets.forms.audit import AuditFields, not_to_come
+from budgets.forms.held import keep_told
 from budgets.forms.lines import LineChoice
 from budgets.models import BudgetLine, Expense, PaperKind
 from budgets.selectors.expenses import logged_already, same_file
-from budgets.selectors.held import held_above, held_fields
+from budgets.selectors.held import held_above
 from projects.fields import DayField, MoneyField, Sentences
 from projects.files import Clean, clean_paper
 from projects.meanwhile import Meanwhile
@@ -113,7 +114,7 @@ class ExpenseForm(Sentences, AuditFields):
         self.check_audit(values)
         self.check_paid(values)
         self.check_shares(values.get("cents"))
-        self.check_claimed(values)
+        keep_told(self, values)
         self.same, why = self.alike(values)
         if self.same and not values.get("another"):
             self.add_error("another", f"{why} Is this the same?")
@@ -140,13 +141,6 @@ class ExpenseForm(Sentences, AuditFields):
             self.add_error(
                 "cents", f"Funds pay {amount} of it. Change the shares first, or write more."
             )
-
-    def check_claimed(self, values: dict[str, Any]) -> None:
-        """What a filed claim was told of it stays as it was told."""
-        if self.instance.pk:
-            for name, sentence in held_fields(self.instance, values).items():
-                if name not in self.errors:
-                    self.add_error(name if name in self.fields else None, sentence)
 
     def alike(self, values: dict[str, Any]) -> tuple[Expense | None, str]:
         paper = same_file(self.project, values["photo"].sha256) if values.get("photo") else None

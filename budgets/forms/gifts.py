@@ -15,7 +15,6 @@ from budgets.forms.lines import LineChoice
 from budgets.forms.quantities import ClockField, HundredthsField, plain
 from budgets.models import BudgetLine, Expense, Hours, Unit
 from budgets.selectors.gift_kinds import Kind
-from budgets.selectors.held import held_above
 from projects.fields import MOST_TYPED, DayField, MoneyField, Sentences, ShortText
 from projects.models import Project
 
@@ -113,13 +112,6 @@ class GiftForm(Sentences, forms.Form):
         elif cents > MOST_TYPED:
             self.add_error(None, "It comes to more than 10,000,000. Check the number and the rate.")
         return 1 <= cents <= MOST_TYPED
-
-    def check_held(self, cents: int) -> bool:
-        """A gift that a filed claim counts may not shrink below it."""
-        problem = held_above(self.instance, cents) if self.instance.pk else ""
-        if problem:
-            self.add_error(None, problem)
-        return not problem
 
 
 class HoursForm(Sentences, forms.Form):

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from budgets.engine.dated import NoFact
 from budgets.facts import all_of
 from budgets.forms.gift_desk import Desk, desk
+from budgets.forms.held import keep_reckoned
 from budgets.forms.travel_log import TravelLogForm
 from budgets.models import Expense
 from budgets.selectors.gift_kinds import Kind, kinds
@@ -94,7 +95,8 @@ def keep(request: HttpRequest, project: Project, opened: Desk) -> Expense | None
     except NoFact as unknown:
         form.add_error(None, f"No rate is known for {day(unknown.day)}. Add it under Rates.")
         return None
-    if not form.check_worth(reckoned["cents"]) or not form.check_held(reckoned["cents"]):
+    told = {**form.cleaned_data, **reckoned}
+    if not form.check_worth(reckoned["cents"]) or not keep_reckoned(form, told):
         return None
     return services.save_gift(
         expense=form.instance,

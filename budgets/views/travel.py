@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
@@ -13,6 +14,7 @@ from django.views.decorators.http import require_http_methods
 from budgets.engine.dated import NoFact
 from budgets.facts import all_of
 from budgets.forms.gift_desk import legs_begun, with_more
+from budgets.forms.held import keep_reckoned
 from budgets.forms.travel import (
     Legs,
     StayDays,
@@ -23,7 +25,6 @@ from budgets.forms.travel import (
     legs_formset,
 )
 from budgets.models import BudgetLine, Expense
-from budgets.selectors.held import held_above
 from budgets.selectors.travel import RateBook, days_between, meal_table
 from budgets.selectors.workings import STAY, TRIP, Workings, workings_of
 from budgets.services import travel as services
@@ -93,11 +94,11 @@ def status_of(request: HttpRequest, form: TripForm | StayForm | None) -> int:
 def keep_trip(request: HttpRequest, project: Project, form: TripForm, legs: Legs) -> Expense | None:
     facts, rows = all_of(project), legs.rows()
     try:
-        cents = services.trip_values(rows, facts)["cents"]
+        reckoned = services.trip_values(rows, facts)
     except NoFact as unknown:
         form.add_error(None, f"No rate is known for {day(unknown.day)}. Add it under Rates.")
         return None
-    if not allowed(form, cents):
+    if not allowed(form, reckoned):
         return None
     try:
         return services.save_trip(
@@ -185,7 +186,7 @@ def keep_stay(request: HttpRequest, project: Project, form: StayForm) -> Expense
     found, _ = services.stay_reckoned(
         form.days, book, night=values["night"], meals=values["meals"], provided=provided
     )
-    if not allowed(form, found.cents):
+    if not allowed(form, {"cents": found.cents, "day": form.days[-1]}):
         return None
     try:
         return services.save_stay(
@@ -201,14 +202,12 @@ def keep_stay(request: HttpRequest, project: Project, form: StayForm) -> Expense
         return None
 
 
-def allowed(form: TripForm | StayForm, cents: int) -> bool:
-    """It comes to something, and to no less than what a filed claim holds."""
-    problem = held_above(form.instance, cents) if form.instance.pk else ""
-    if cents < 1:
-        problem = "It comes to less than a cent. Check the miles."
-    if problem:
-        form.add_error(None, problem)
-    return not problem
+def allowed(form: TripForm | StayForm, reckoned: Mapping[str, Any]) -> bool:
+    """It comes to something, and to what a filed claim was told."""
+    if reckoned["cents"] < 1:
+        form.add_error(None, "It comes to less than a cent. Check the miles.")
+        return False
+    return keep_reckoned(form, {**form.cleaned_data, **reckoned})
 
 
 def traveller(expense: Expense) -> dict[str, Any]:

@@ -264,6 +264,22 @@ def test_a_gift_in_a_filed_claim_may_not_shrink(partner, project):
     assert answer.status_code == 422 and "stands in claim 1" in answer.content.decode()
 
 
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"payee": "Lockside Upholstery"}, "It was “Volunteer crew” in claim 1"),
+        ({"rows-0-day": "2031-02-02"}, "in claim 1 on"),
+    ],
+)
+def test_what_a_filed_claim_was_told_of_a_gift_stays(partner, project, changes, says):
+    given, board = gift(project), fund(project)
+    counted(given, board, 9_000)
+    claimed_match(claim(board), given, 9_000)
+    fields = {**told(given.line, rate="30", skill="on"), **sheet(worked()), **changes}
+    answer = partner.post(url("gift-edit", project, given.pk), fields)
+    assert answer.status_code == 422 and says in answer.content.decode()
+
+
 # The room
 
 

@@ -129,6 +129,9 @@ def test_a_claimed_trip_does_not_shrink(partner, project):
     fields = trip(paint, drive(0, "2022-06-30", "10"))
     answer = partner.post(url("trip-edit", project, made.pk), fields)
     assert answer.status_code == 422 and "stands in claim 1 on Ward" in answer.content.decode()
+    later = trip(paint, drive(0, "2022-06-29", "100"))
+    answer = partner.post(url("trip-edit", project, made.pk), later)
+    assert answer.status_code == 422 and "It was Thu 30 Jun 2022" in answer.content.decode()
 
 
 def test_an_amount_written_by_hand_is_doubted_beside_its_workings(partner, project):
