@@ -52,10 +52,10 @@ def expense_row(books: Books, expense: Expense) -> ExpenseRow:
 
 
 def expense_rows(books: Books, show: str = "", text: str = "") -> list[ExpenseRow]:
-    """Those that nobody pays yet first, then the latest day first."""
+    """Broken rules first, then what nobody pays yet, then the latest day first."""
     rows = [expense_row(books, expense) for expense in books.expenses]
     kept = [row for row in rows if fits(row, show) and holds_text(row.expense, text)]
-    return sorted(kept, key=lambda row: not row.unassigned)
+    return sorted(kept, key=lambda row: (not row.broken, not row.unassigned))
 
 
 def fits(row: ExpenseRow, show: str) -> bool:

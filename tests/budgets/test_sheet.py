@@ -98,13 +98,18 @@ def test_an_order_without_a_line_waits_with_a_select(partner, project):
     assert not Commitment.objects.exists()
 
 
-def test_expenses_without_a_fund_come_first(owner, project):
+def test_broken_rules_come_first_then_expenses_without_a_fund(owner, project):
     board = fund(project)
+    rule(board, "barred_categories", categories=["food"])
     paid = expense(project, payee="Third Bell Canvas Loft", day=date(2031, 3, 2))
     share(paid, board, 20_000)
     expense(project, payee="Kiln Row Bakery", day=date(2031, 1, 2))
+    barred = expense(project, payee="Weir Bakery", category="food", day=date(2031, 1, 1))
+    share(barred, board, 20_000)
     page = sheet(owner, project)
-    assert page.index("Kiln Row Bakery") < page.index("Third Bell Canvas Loft")
+    names = ("Weir Bakery", "Kiln Row Bakery", "Third Bell Canvas Loft")
+    places = [page.index(f">{name}<") for name in names]
+    assert places == sorted(places)
 
 
 @pytest.mark.parametrize(
