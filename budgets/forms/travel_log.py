@@ -13,7 +13,7 @@ from projects.fields import DayField, Sentences
 class TravelLogForm(Sentences, forms.Form):
     who = forms.ChoiceField(label="Who drove")
     first = DayField(label="From", required=False)
-    last = DayField(label="to", required=False)
+    last = DayField(label="To", required=False)
 
     def __init__(self, data: Any = None, *, names: Sequence[str]) -> None:
         super().__init__(data)
