@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 
+from budgets import engine
 from budgets.engine.cash import Flow
 from budgets.engine.money import largest_remainder, share_ceil, share_floor
 from budgets.engine.paying import Payment, claim_days, payment_of, report_dates
 from budgets.fit.forecast import Forecast
+from budgets.fit.planned import forecast_value
 from budgets.flow.asked import AS_AGREED, Asked
 from budgets.flow.going import dues_of
-from budgets.flow.ground import Charge, Ground
+from budgets.flow.ground import Charge, Ground, charge
+from budgets.flow.overhead import overhead_of
 from budgets.flow.parts import falls_on
 from budgets.models import GRANTS, Claim, Fund, FundStatus, Milestone
 from projects.words import day as in_words
@@ -98,14 +102,19 @@ def claims_of(ground: Ground, fund: Fund) -> list[Claim]:
 
 
 def claims_to_come(ground: Ground, fund: Fund, payment: Payment, asked: Asked) -> Iterator[Flow]:
-    """Every claim takes what was paid since the last, less what was paid ahead and what is held."""
+    """Every claim takes what was paid since the last and its overhead.
+
+    Less what was paid ahead, and what is held.
+    """
     days = days_to_claim(ground, fund, payment)
     waiting, ahead, held = charges(ground, fund, asked), ahead_left(ground, fund, payment), 0
+    overhead = overhead_of(ground, fund)
     for day in days:
         taken = [row for row in waiting if row.day <= day]
         amount = sum(row.cents for row in taken)
         if not amount or (amount < payment.smallest_cents and day != days[-1]):
             continue
+        amount += overhead.take(taken)
         waiting = [row for row in waiting if row.day > day]
         netted = min(ahead, amount)
         keep = share_ceil(amount - netted, payment.held_basis_points)
@@ -151,17 +160,22 @@ def charges(ground: Ground, fund: Fund, asked: Asked = AS_AGREED) -> list[Charge
     for forecast in ground.forecasts:
         cents = min(ground.planned.get(forecast.key, {}).get(fund.pk, 0), forecast.cents)
         if cents:
-            found += planned(ground, forecast, cents, asked)
+            value = engine.Share(expense=forecast_value(forecast), fund=str(fund.pk), cents=cents)
+            found += planned(ground, forecast, value, asked)
     return found
 
 
-def planned(ground: Ground, row: Forecast, cents: int, asked: Asked) -> list[Charge]:
+def planned(ground: Ground, row: Forecast, share: engine.Share, asked: Asked) -> list[Charge]:
     """What is still to be spent, on the days on which it is paid: an order by its terms."""
     dues = dues_of(ground, row.order, asked) if row.order else ()
     if not dues:
-        return [Charge(day=ground.to_pay_on(row.day), cents=cents)]
-    parts = largest_remainder(cents, [due.cents for due in dues])
-    return [Charge(day=d.day or row.day, cents=c) for d, c in zip(dues, parts, strict=True) if c]
+        return [charge(ground.to_pay_on(row.day), [share])]
+    parts = largest_remainder(share.cents, [due.cents for due in dues])
+    return [
+        charge(due.day or row.day, [replace(share, cents=cents)])
+        for due, cents in zip(dues, parts, strict=True)
+        if cents
+    ]
 
 
 def unclaimable(ground: Ground, fund: Fund, payment: Payment) -> int:

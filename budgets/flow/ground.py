@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from functools import cached_property
 from typing import Any
 
+from budgets import engine
 from budgets.engine import best as optimum
 from budgets.engine.terms import Due, Terms, due_payments
 from budgets.fit import Books
@@ -34,6 +35,12 @@ class Charge:
 
     day: date
     cents: int
+    shares: tuple[engine.Share, ...] = ()  # what it is made of
+
+
+def charge(day: date, shares: Iterable[engine.Share]) -> Charge:
+    parts = tuple(shares)
+    return Charge(day=day, cents=sum(part.cents for part in parts), shares=parts)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,15 +89,17 @@ class Ground:
     @cached_property
     def spent(self) -> dict[int, list[Charge]]:
         """What funds would pay back of what is spent, less what was claimed, by fund and day."""
-        found: dict[int, Counter[date]] = {}
+        found: dict[int, dict[date, list[engine.Share]]] = {}
         for share in self.books.shares:
             row = self.expenses[share.expense_id]
             left = share.cents - self.books.locked.get((row.pk, share.fund_id), 0)
             if left > 0 and not row.in_kind:
                 day = row.paid_on or self.to_pay_on(due_on(row))
-                found.setdefault(share.fund_id, Counter())[day] += left
+                value = self.books.expense_values[row.pk]
+                part = engine.Share(expense=value, fund=str(share.fund_id), cents=left)
+                found.setdefault(share.fund_id, {}).setdefault(day, []).append(part)
         return {
-            fund: [Charge(day=day, cents=cents) for day, cents in days.items()]
+            fund: [charge(day, parts) for day, parts in days.items()]
             for fund, days in found.items()
         }
 

@@ -10,7 +10,7 @@ from budgets import flow
 from budgets.models import CashBook, Claim, ClaimShare, Credit, Income, Milestone
 from budgets.ripples import lowest_cash
 from schedules import plan
-from tests.budgets.factories import HTMX, expense, fund, line, order, rule, share, url
+from tests.budgets.factories import HTMX, claim, expense, fund, line, order, rule, share, url
 from tests.factories import TODAY, KeyDateFactory, TaskFactory
 
 pytestmark = pytest.mark.django_db
@@ -55,6 +55,33 @@ def test_a_deposit_that_is_paid_is_never_counted_twice(project):
     expense(project, 300_000, line=frame, order=made, is_deposit=True, paid_on=TODAY, day=TODAY)
     assert [cents for _, cents, _ in told(project)] == [-300_000]
     assert cash(project).now == -300_000
+
+
+def test_a_claim_to_come_asks_for_its_overhead(project):
+    """2 CFR 200.414(f): a tenth of 1,000 beside it, and a tenth held of 1,100."""
+    grant = board(project, award_cents=1_000_000)
+    rule(grant, "indirect_rate", basis_points=1000)
+    paid = expense(project, 100_000, paid_on=date(2031, 3, 1))
+    share(paid, grant, 100_000)
+    paid.line.to_come_cents = 0
+    paid.line.save()
+    assert [cents for _, cents, _ in told(project)] == [99_000, 11_000]
+
+
+def test_overhead_that_was_claimed_is_not_asked_for_again(project):
+    """1,000 claimed with its 100; 500 more brings 50, not 150."""
+    grant = fund(project, "Wexcombe Arts Board", award_cents=1_000_000)
+    rule(grant, "paid_back", months=3, lag_days=45)
+    rule(grant, "indirect_rate", basis_points=1000)
+    first = expense(project, 100_000, paid_on=date(2031, 2, 1))
+    share(first, grant, 100_000)
+    made = claim(grant, (first, 100_000), state="paid", indirect_cents=10_000)
+    Income.objects.create(fund=grant, claim=made, day=TODAY, cents=110_000)
+    later = expense(project, 50_000, paid_on=date(2031, 3, 1), line=first.line)
+    share(later, grant, 50_000)
+    first.line.to_come_cents = 0
+    first.line.save()
+    assert [cents for _, cents, _ in told(project)] == [55_000]
 
 
 def test_a_claim_takes_what_is_paid_by_its_day_and_comes_after_its_lag(project):
