@@ -86,6 +86,10 @@ class Books:
         return {fund.pk: fund_value(fund, self.symbol) for fund in self.funds}
 
     @cached_property
+    def by_pk(self) -> dict[int, Expense]:
+        return {row.pk: row for row in self.expenses}
+
+    @cached_property
     def expense_values(self) -> dict[int, engine.Expense]:
         return {row.pk: self.value_of(row) for row in self.expenses}
 

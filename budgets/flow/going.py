@@ -37,7 +37,7 @@ def refunds(ground: Ground) -> Iterator[Flow]:
             yield Flow(
                 day=credit.day,
                 cents=credit.cents,
-                what=ground.expenses[credit.expense_id].payee,
+                what=ground.books.by_pk[credit.expense_id].payee,
                 why="Came back.",
                 key=f"expense-{credit.expense_id}",
                 sure=credit.day <= ground.today,

@@ -83,15 +83,11 @@ class Ground:
         return found
 
     @cached_property
-    def expenses(self) -> dict[int, Expense]:
-        return {row.pk: row for row in self.books.expenses}
-
-    @cached_property
     def spent(self) -> dict[int, list[Charge]]:
         """What funds would pay back of what is spent, less what was claimed, by fund and day."""
         found: dict[int, dict[date, list[engine.Share]]] = {}
         for share in self.books.shares:
-            row = self.expenses[share.expense_id]
+            row = self.books.by_pk[share.expense_id]
             left = share.cents - self.books.locked.get((row.pk, share.fund_id), 0)
             if left > 0 and not row.in_kind:
                 day = row.paid_on or self.to_pay_on(due_on(row))

@@ -132,7 +132,7 @@ def changed_since(
 ) -> list[str]:
     """Why the fit cannot be put back whole, a sentence for each expense in the way."""
     books = read(project)
-    now, rows = paid_now(books), {row.pk: row for row in books.expenses}
+    now, rows = paid_now(books), books.by_pk
     found = []
     for pk, after in became.items():
         if not payers(was[pk]) <= {fund.pk for fund in books.funds}:

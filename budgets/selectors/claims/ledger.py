@@ -129,7 +129,7 @@ class Ledger:
     @cached_property
     def charged(self) -> tuple[Charged, ...]:
         """Cents that are charged to the fund and in no filed claim."""
-        rows = {row.pk: row for row in self.books.expenses}
+        rows = self.books.by_pk
         found = []
         for share in self.books.shares:
             if share.fund_id != self.fund.pk:

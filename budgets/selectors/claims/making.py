@@ -70,7 +70,7 @@ class Made:
     @cached_property
     def left_out(self) -> list[LeftOut]:
         """The dearest first."""
-        rows = {row.pk: row for row in self.ledger.books.expenses}
+        rows = self.ledger.books.by_pk
         found = []
         for row, why in self.sorted.left:
             says = WORDS.get(why) or " ".join(self.ledger.sentences(int(row.key)))
@@ -157,7 +157,7 @@ def corrections(ledger: Ledger, through: date) -> Iterator[Correction]:
     """
     told = {row.credit_id for claim in ledger.filed for row in claim.shares.all()}
     over = filed_above(ledger)
-    rows = {row.pk: row for row in ledger.books.expenses}
+    rows = ledger.books.by_pk
     for credit in ledger.books.credits:
         part = min(credit.cents, over.get(credit.expense_id, 0))
         if credit.pk in told or credit.day > through or part <= 0:
@@ -176,7 +176,7 @@ def filed_above(ledger: Ledger) -> dict[int, int]:
 def match_to_report(ledger: Ledger, through: date) -> Iterator[Reported]:
     """A gift counts from its day, a cost once it is paid."""
     books, fund = ledger.books, ledger.fund.pk
-    rows = {row.pk: row for row in books.expenses}
+    rows = books.by_pk
     counts = {
         (row.expense_id, row.payer_id): row.cents for row in books.counted if row.fund_id == fund
     }

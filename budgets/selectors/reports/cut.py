@@ -92,7 +92,7 @@ def match_book(books: Books, fund: Fund) -> MatchBook:
 
 
 def picked_parts(books: Books, fund: Fund) -> Iterator[Matched]:
-    rows, funds = {row.pk: row for row in books.expenses}, {row.pk: row for row in books.funds}
+    rows, funds = books.by_pk, {row.pk: row for row in books.funds}
     for counted in books.counted:
         if counted.fund_id == fund.pk:
             yield Matched(

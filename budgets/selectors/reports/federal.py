@@ -82,7 +82,7 @@ def lines_of(source: Source, fund: Fund, *, final: bool) -> FederalLines:
     paid = owed = 0
     for share in source.books.shares:
         if share.fund_id == fund.pk:
-            if is_paid(source, source.expenses[share.expense_id]):
+            if is_paid(source, source.books.by_pk[share.expense_id]):
                 paid += share.cents
             else:
                 owed += share.cents

@@ -55,10 +55,6 @@ class Source:
         return day_year(self.through)
 
     @cached_property
-    def expenses(self) -> dict[int, Expense]:
-        return {row.pk: row for row in self.books.expenses}
-
-    @cached_property
     def received(self) -> Counter[int]:
         """Cents that came in, by fund."""
         found = Counter[int]()
@@ -70,7 +66,7 @@ class Source:
         found = Counter[str]()
         for row in self.books.shares:
             if row.fund_id == fund.pk:
-                found[self.expenses[row.expense_id].line.category] += row.cents
+                found[self.books.by_pk[row.expense_id].line.category] += row.cents
         return found
 
     def charged(self, fund: Fund) -> int:

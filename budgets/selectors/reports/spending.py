@@ -67,7 +67,7 @@ def charged_rows(source: Source, fund: Fund) -> list[Charged]:
     found = []
     for share in source.books.shares:
         if share.fund_id == fund.pk:
-            row = source.expenses[share.expense_id]
+            row = source.books.by_pk[share.expense_id]
             cents = source.books.expense_values[row.pk].amount
             found.append(Charged(expense=row, cents=cents, charged=share.cents))
     order = {key: n for n, key in enumerate(in_order(row.expense.line.category for row in found))}
