@@ -250,6 +250,16 @@ def test_overhead_falls_with_what_is_taken_back(partner, project, board, paint):
     assert Claim.objects.get(state="draft").indirect_cents == -5_000
 
 
+def test_overhead_falls_with_what_came_back(partner, project, board, paint):
+    """2 CFR 200.406: of 1,000.01 claimed, 200.00 came back; its tenth, 20.00, goes back too."""
+    rule(board, "indirect_rate", basis_points=1000)
+    filed(partner, project, board)
+    values = {"cents": "200", "day": "2031-03-02", "what": "Tins returned"}
+    partner.post(url("credit-add", project, paint.pk), values)
+    second = filed(partner, project, board)
+    assert (second.shares.get().cents, second.indirect_cents) == (-20_000, -2_000)
+
+
 def test_books_that_moved_since_are_told_and_taken_anew(partner, project, board, paint):
     prepare(partner, project, board)
     draft = Claim.objects.get()
