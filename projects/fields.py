@@ -46,6 +46,13 @@ def not_ahead(
     return day
 
 
+def in_order(form: forms.BaseForm, first: str, last: str) -> None:
+    """Of two days that may each be left empty, the last is not before the first."""
+    start, end = form.cleaned_data.get(first), form.cleaned_data.get(last)
+    if start and end and end < start:
+        form.add_error(last, "The last day is before the first. Change one of them.")
+
+
 class DaysField(forms.DecimalField):
     """A duration in working days: whole, half or quarter days."""
 

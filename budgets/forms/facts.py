@@ -8,7 +8,7 @@ from django import forms
 
 from budgets.facts import kinds
 from budgets.models import DatedFact
-from projects.fields import DayField, Sentences
+from projects.fields import DayField, Sentences, in_order
 
 MOST = 100_000_000
 
@@ -57,7 +57,5 @@ class FactForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
 
     def clean(self) -> dict[str, Any]:
         values: dict[str, Any] = super().clean() or self.cleaned_data
-        first, last = values.get("valid_from"), values.get("valid_to")
-        if first and last and last < first:
-            self.add_error("valid_to", "The last day is before the first. Change one of them.")
+        in_order(self, "valid_from", "valid_to")
         return values

@@ -9,7 +9,7 @@ from django import forms
 from budgets.models import CATEGORY_CHOICES, OURS, Fund
 from budgets.selectors.held import asked_of
 from budgets.selectors.patterns import Pattern, patterns
-from projects.fields import DayField, LongText, MoneyField, Sentences
+from projects.fields import DayField, LongText, MoneyField, Sentences, in_order
 from projects.meanwhile import Meanwhile
 from projects.words import money
 
@@ -87,9 +87,7 @@ class FundForm(Sentences, forms.ModelForm):  # type: ignore[type-arg]
     def clean(self) -> dict[str, Any]:
         values: dict[str, Any] = super().clean() or self.cleaned_data
         self.check_award(values)
-        first, last = values.get("period_start"), values.get("period_end")
-        if first and last and last < first:
-            self.add_error("period_end", "The last day is before the first. Change one of them.")
+        in_order(self, "period_start", "period_end")
         return values
 
     def check_award(self, values: dict[str, Any]) -> None:

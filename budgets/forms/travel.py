@@ -15,7 +15,7 @@ from budgets.forms.lines import LineChoice
 from budgets.forms.quantities import HundredthsField
 from budgets.models import BudgetLine, Expense
 from budgets.selectors.travel import NAMES, MealTable
-from projects.fields import DayField, MoneyField, Sentences, ShortText
+from projects.fields import DayField, MoneyField, Sentences, ShortText, in_order
 from projects.meanwhile import Meanwhile
 from projects.words import day as day_words
 from projects.words import money
@@ -102,10 +102,9 @@ class StayDays(Sentences, forms.Form):
 
     def clean(self) -> dict[str, Any]:
         values: dict[str, Any] = super().clean() or self.cleaned_data
+        in_order(self, "first", "last")
         first, last = values.get("first"), values.get("last")
-        if first and last and last < first:
-            self.add_error("last", "The last day is before the first. Change one of them.")
-        elif first and last and (last - first).days >= LONGEST:
+        if first and last and (last - first).days >= LONGEST:
             self.add_error("last", "That is more than a year. Check the dates.")
         return values
 

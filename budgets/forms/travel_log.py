@@ -7,7 +7,7 @@ from typing import Any
 
 from django import forms
 
-from projects.fields import DayField, Sentences
+from projects.fields import DayField, Sentences, in_order
 
 
 class TravelLogForm(Sentences, forms.Form):
@@ -21,7 +21,5 @@ class TravelLogForm(Sentences, forms.Form):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
-        first, last = values.get("first"), values.get("last")
-        if first and last and last < first:
-            self.add_error("last", "The last day is before the first. Change one of them.")
+        in_order(self, "first", "last")
         return values

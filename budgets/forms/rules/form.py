@@ -16,7 +16,7 @@ from budgets.fit import MATCH
 from budgets.forms.rules.kind import Kind
 from budgets.models import FundRule
 from budgets.services.rules import RuleValues
-from projects.fields import DayField, Sentences, ShortText
+from projects.fields import DayField, Sentences, ShortText, in_order
 from projects.meanwhile import Meanwhile
 
 CLAUSE_MOST = 160
@@ -64,9 +64,7 @@ class RuleForm(Meanwhile, Sentences, OwnFields):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean()
-        first, last = values.get("starts_on"), values.get("ends_on")
-        if first and last and last < first:
-            self.add_error("ends_on", "The last day is before the first. Change one of them.")
+        in_order(self, "starts_on", "ends_on")
         if not self.errors:
             self.try_rule()
         return values
