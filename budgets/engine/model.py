@@ -86,10 +86,10 @@ class Rule(ABC):
     def holds_for(self, expense: "Expense") -> bool:
         if self.starts_on is None and self.ends_on is None:
             return True  # so that a rule without days looks at no day
-        day = self.day_of(expense)
-        return (not self.starts_on or self.starts_on <= day) and (
-            not self.ends_on or day <= self.ends_on
-        )
+        return self.holds_on(self.day_of(expense))
+
+    def holds_on(self, day: date) -> bool:
+        return (self.starts_on or day) <= day <= (self.ends_on or day)
 
     def caps(self, fund: "Fund", project_total: int | None = None) -> tuple[Cap, ...]:
         """The limits in cents that this rule sets for categories, whatever else is charged."""

@@ -36,7 +36,7 @@ def quotes_rules(fund: Fund, facts: Facts, day: date) -> list[QuotesNeeded]:
     An implied one carries the source of its threshold as its clause.
     """
     if own := own_rules(fund):
-        return [rule for rule in own if (rule.starts_on or day) <= day <= (rule.ends_on or day)]
+        return [rule for rule in own if rule.holds_on(day)]
     found = threshold(facts, QUOTES_FROM, day) if fund.federal_money else None
     return [QuotesNeeded(cents=found.cents, warn_only=True, clause=found.source)] if found else []
 
