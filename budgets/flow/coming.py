@@ -141,9 +141,8 @@ def ahead_left(ground: Ground, fund: Fund, payment: Payment) -> int:
 
 def to_account_for(ground: Ground, fund: Fund) -> int:
     """What claims took back, less what they netted and what was paid back, in cents."""
-    claims = claims_of(ground, fund)
-    owed = sum(max(0, -row.due_cents) - row.netted_cents for row in claims)
-    return owed + ground.received["back", fund.pk]
+    ahead = sum(row.ahead_cents for row in claims_of(ground, fund))
+    return ahead + ground.received["back", fund.pk]
 
 
 def to_pay_back(ground: Ground, fund: Fund) -> Iterator[Flow]:

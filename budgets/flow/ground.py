@@ -35,7 +35,7 @@ class Charge:
 
     day: date
     cents: int
-    shares: tuple[engine.Share, ...] = ()  # what it is made of
+    shares: tuple[engine.Share, ...]  # what it is made of
 
 
 def charge(day: date, shares: Iterable[engine.Share]) -> Charge:

@@ -61,6 +61,11 @@ class Claim(models.Model):
         kept = self.netted_cents + self.held_back_cents
         return self.asked_cents - kept + self.released_cents
 
+    @property
+    def ahead_cents(self) -> int:
+        """What it takes back and leaves with the artist, less what it accounts for."""
+        return max(0, -self.due_cents) - self.netted_cents
+
 
 class ClaimShare(models.Model):
     """Cents charged in a claim; below zero where it corrects an earlier one, with the reason."""

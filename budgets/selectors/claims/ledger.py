@@ -77,8 +77,7 @@ class Ledger:
     def paid_ahead(self) -> int:
         """Came without a claim, or was taken back in one, and is not accounted for yet."""
         came = sum(row.cents for row in self.income if not row.claim_id)
-        owed = sum(max(0, -claim.due_cents) for claim in self.filed)
-        return max(0, came + owed - sum(claim.netted_cents for claim in self.filed))
+        return max(0, came + sum(claim.ahead_cents for claim in self.filed))
 
     @property
     def to_pay_back(self) -> int:
