@@ -30,7 +30,7 @@ def match_bars(fund: Fund, expense: Expense) -> tuple[Refusal, ...]:
 
 
 def judged(rules: Iterable[Rule], fund: Fund, expense: Expense) -> tuple[Refusal, ...]:
-    charge = Charge(fund=fund, expense=expense, cents=0, by_category={}, symbol=fund.symbol)
+    charge = Charge(fund=fund, expense=expense, cents=0, by_category={})
     asked = [rule for rule in rules if in_force(rule, expense)]
     return tuple(refusal for rule in asked if (refusal := rule.check(charge)))
 

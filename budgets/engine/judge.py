@@ -33,7 +33,6 @@ def judge_share(
     shares: Iterable[Share],
     cents: int,
     *,
-    symbol: str = "$",
     project_total: int | None = None,
 ) -> tuple[Refusal, ...]:
     """Every reason why `fund` may not pay `cents` of `expense`, given the shares so far.
@@ -50,7 +49,7 @@ def judge_share(
     >>> judge_share(grant, lamp, [], 200_00)
     ()
     """
-    charge = charge_beside(fund, expense, shares, cents, symbol, project_total)
+    charge = charge_beside(fund, expense, shares, cents, project_total)
     return judge(charge, asking(fund))
 
 
@@ -66,7 +65,7 @@ def room(
     """
     if bars(fund, expense):
         return 0
-    charge = charge_beside(fund, expense, shares, 0, "$", project_total)
+    charge = charge_beside(fund, expense, shares, 0, project_total)
     rooms = [rule.room(charge) for rule in every_rule(fund) if in_force(rule, expense)]
     free = expense.amount - charge.shared
     return max(0, min([free, *(most for most in rooms if most is not None)]))
@@ -77,7 +76,6 @@ def charge_beside(
     expense: Expense,
     shares: Iterable[Share],
     cents: int,
-    symbol: str,
     project_total: int | None,
 ) -> Charge:
     tally, shared = Tally(), 0
@@ -86,7 +84,7 @@ def charge_beside(
             tally.add(share)
         if share.expense.key == expense.key:
             shared += share.cents
-    return charge_of(fund, expense, tally, cents, shared, symbol, project_total)
+    return charge_of(fund, expense, tally, cents, shared, project_total)
 
 
 def charge_of(
@@ -95,7 +93,6 @@ def charge_of(
     tally: Tally,
     cents: int,
     shared: int,
-    symbol: str,
     project_total: int | None,
 ) -> Charge:
     return Charge(
@@ -106,7 +103,6 @@ def charge_of(
         by_category=tally.by_category,
         charges=tally.charges,
         shared=shared,
-        symbol=symbol,
         project_total=project_total,
     )
 

@@ -260,8 +260,11 @@ class Charge:
     by_category: Mapping[str, int]
     charges: Sequence[Share] = ()
     shared: int = 0
-    symbol: str = "$"
     project_total: int | None = None
+
+    @property
+    def symbol(self) -> str:
+        return self.fund.symbol
 
     def used(self, categories: frozenset[str], rule: Rule | None = None) -> int:
         """Cents charged in the categories; with a rule, on the days it is in force."""

@@ -55,7 +55,6 @@ def fund_state(
     expenses: Sequence[Expense],
     shares: Iterable[Share],
     *,
-    symbol: str = "$",
     counted: Iterable[Counted] | None = None,
     funds: Iterable[Fund] = (),
     project_total: int | None = None,
@@ -69,9 +68,7 @@ def fund_state(
     """
     shares = tuple(shares)
     found = match_found(fund, expenses, shares, counted=counted, funds=funds)
-    now = Now(
-        today=today, claimed=claimed, match=found[0] if counted is not None else 0, symbol=symbol
-    )
+    now = Now(today=today, claimed=claimed, match=found[0] if counted is not None else 0)
     return _state(fund, _by_fund(shares).get(fund.key, []), found, now, project_total)
 
 
@@ -80,7 +77,6 @@ def fund_states(
     expenses: Sequence[Expense],
     shares: Sequence[Share],
     *,
-    symbol: str = "$",
     counted: Iterable[Counted] = (),
     project_total: int | None = None,
     claimed: Mapping[str, int] | None = None,
@@ -103,7 +99,7 @@ def fund_states(
     for fund in funds:
         rows, cents = written.get(fund.key), (claimed or {}).get(fund.key, 0)
         found = match_found(fund, expenses, shares, counted=rows, funds=funds)
-        now = Now(today=date.min, claimed=cents, match=found[0] if rows else 0, symbol=symbol)
+        now = Now(today=date.min, claimed=cents, match=found[0] if rows else 0)
         states[fund.key] = _state(fund, mine.get(fund.key, []), found, now, project_total)
     return states
 
@@ -141,7 +137,7 @@ def _state(
     project_total: int | None,
 ) -> FundState:
     """`match` is what was found and its cash; `now` is filled up with what is charged."""
-    tally, refusals = _judged(fund, rows, now.symbol, project_total)
+    tally, refusals = _judged(fund, rows, project_total)
     asked = match_of(fund, project_total)
     needed = match_needed(asked, tally.charged)
     now = replace(
@@ -150,6 +146,7 @@ def _state(
         charged=tally.charged,
         match_needed=needed,
         by_category=tally.by_category,
+        symbol=fund.symbol,
     )
     return FundState(
         charged=tally.charged,
@@ -158,7 +155,7 @@ def _state(
         match_found=match[0],
         cash_needed=cash_needed(asked, tally.charged),
         cash_found=match[1],
-        cap_states=_cap_states(fund, tally, now.symbol, project_total),
+        cap_states=_cap_states(fund, tally, project_total),
         refusals=refusals,
         warnings=warnings(fund, now),
         indirect=_indirect(fund, tally),
@@ -166,7 +163,7 @@ def _state(
 
 
 def _judged(
-    fund: Fund, rows: Sequence[_Beside], symbol: str, project_total: int | None
+    fund: Fund, rows: Sequence[_Beside], project_total: int | None
 ) -> tuple[Tally, tuple[Refusal, ...]]:
     """Judge the shares a fund has, by day; that it closed later is no fault of theirs."""
     rules = [rule for rule in asking(fund) if not isinstance(rule, OpenOnly)]
@@ -174,9 +171,7 @@ def _judged(
     refusals: list[Refusal] = []
     for share, shared in rows:
         if share.cents:
-            charge = charge_of(
-                fund, share.expense, tally, share.cents, shared, symbol, project_total
-            )
+            charge = charge_of(fund, share.expense, tally, share.cents, shared, project_total)
             refusals += judge(charge, rules)
         tally.add(share)
     return tally, tuple(refusals)
@@ -186,11 +181,9 @@ def _by_day(share: Share) -> tuple[date, str, str, int]:
     return share.expense.day, share.expense.key, share.fund, share.cents
 
 
-def _cap_states(
-    fund: Fund, tally: Tally, symbol: str, project_total: int | None
-) -> tuple[CapState, ...]:
+def _cap_states(fund: Fund, tally: Tally, project_total: int | None) -> tuple[CapState, ...]:
     return tuple(
-        _cap_state(rule, cap, tally, symbol)
+        _cap_state(rule, cap, tally, fund.symbol)
         for rule in fund.rules
         for cap in rule.caps(fund, project_total)
     )

@@ -153,7 +153,6 @@ class Books:
             list(self.fund_values.values()),
             list(self.expense_values.values()),
             self.share_values,
-            symbol=self.symbol,
             counted=self.counted_values,
             project_total=self.project_total,
             claimed=claimed,

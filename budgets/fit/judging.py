@@ -30,7 +30,6 @@ def judged(
             value,
             beside,
             cents,
-            symbol=books.symbol,
             project_total=books.project_total,
         )
         if had.get(fund.pk) == cents:
@@ -63,7 +62,5 @@ def answer(books: Books, fund: Fund, value: engine.Expense, beside: list[engine.
     total = books.project_total
     most = engine.room(rules, value, beside, project_total=total)
     cents = most or min(1, value.amount)
-    reasons = engine.judge_share(
-        rules, value, beside, cents, symbol=books.symbol, project_total=total
-    )
+    reasons = engine.judge_share(rules, value, beside, cents, project_total=total)
     return Answer(fund=fund, most=most, reasons=reasons, left=books.states[fund.pk].left)

@@ -149,7 +149,7 @@ def test_a_standing_rule_written_down_again_is_told_once() -> None:
 
 
 def test_the_symbol_of_the_currency_is_the_projects() -> None:
-    (refusal,) = judge_share(fund(award=5_00), expense(), [], 10_00, symbol="£")
+    (refusal,) = judge_share(fund(award=5_00, symbol="£"), expense(), [], 10_00)
     assert "$" not in refusal.sentence and "£10.00" in refusal.sentence
 
 
