@@ -42,6 +42,7 @@ INSTALLED_APPS = [
     "suppliers",
     "schedules",
     "budgets",
+    "worksheets",
     "packets",
 ]
 

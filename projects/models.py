@@ -68,6 +68,9 @@ class Site(models.Model):
     ground = models.TextField(blank=True)  # the wall or the ground, as found
     width_mm = models.PositiveIntegerField(null=True, blank=True)
     height_mm = models.PositiveIntegerField(null=True, blank=True)
+    path_from_mm = models.PositiveIntegerField(null=True, blank=True)  # wall to the path's edge
+    path_width_mm = models.PositiveIntegerField(null=True, blank=True)
+    kerb_mm = models.PositiveIntegerField(null=True, blank=True)  # height, at its far edge
     latitude = models.DecimalField(max_digits=8, decimal_places=5, null=True, blank=True)
     longitude = models.DecimalField(max_digits=8, decimal_places=5, null=True, blank=True)
 
@@ -87,6 +90,14 @@ class PartKind(models.TextChoices):
     OTHER = "other", "Other"
 
 
+class Mounting(models.TextChoices):
+    WALL = "wall", "Fixed to the wall"
+    GROUND = "ground", "Stands on the ground"
+    POST = "post", "On a post"
+    HUNG = "hung", "Hung from above"
+    PAINTED = "painted", "Painted on the wall"
+
+
 class Part(models.Model):
     """A thing that is made. Its maker is kept by the suppliers app."""
 
@@ -99,6 +110,10 @@ class Part(models.Model):
     height_mm = models.PositiveIntegerField(null=True, blank=True)
     depth_mm = models.PositiveIntegerField(null=True, blank=True)
     mass_g = models.PositiveIntegerField(null=True, blank=True)
+    mounting = models.CharField(max_length=10, choices=Mounting, blank=True)
+    left_mm = models.PositiveIntegerField(null=True, blank=True)  # from the wall's left end
+    bottom_mm = models.PositiveIntegerField(null=True, blank=True)  # lowest edge above the ground
+    used_mm = models.PositiveIntegerField(null=True, blank=True)  # where hands use it, above ground
     note = models.TextField(blank=True)
     position = models.PositiveIntegerField(default=0)
 

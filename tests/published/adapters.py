@@ -14,6 +14,15 @@ from tests.published import (
     money_orders,
     money_reports,
     money_rules,
+    trade_access,
+    trade_cloth,
+    trade_cutting,
+    trade_fill,
+    trade_loads,
+    trade_paint,
+    trade_power,
+    trade_weather,
+    trade_working,
 )
 from tests.published.calendar_adapters import CALENDAR_ADAPTERS
 from tests.published.chance_adapters import CHANCE_ADAPTERS
@@ -33,6 +42,17 @@ MONEY: dict[str, Callable[[dict], dict]] = {
     **money_reports.ADAPTERS,
     **money_rules.ADAPTERS,
 }
+TRADE: dict[str, Callable[[dict], dict]] = {
+    **trade_access.ADAPTERS,
+    **trade_cloth.ADAPTERS,
+    **trade_cutting.ADAPTERS,
+    **trade_fill.ADAPTERS,
+    **trade_loads.ADAPTERS,
+    **trade_paint.ADAPTERS,
+    **trade_power.ADAPTERS,
+    **trade_weather.ADAPTERS,
+    **trade_working.ADAPTERS,
+}
 ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **SCHEDULE_ADAPTERS,
     **PROGRESS_ADAPTERS,
@@ -41,4 +61,5 @@ ADAPTERS: dict[str, Callable[[dict], dict]] = {
     **CRASH_ADAPTERS,
     **MONEY,
     **RECORD_ADAPTERS,
+    **TRADE,
 }

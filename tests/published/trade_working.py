@@ -1,0 +1,5 @@
+"""Adapters for the published rows of fixtures/published/trade-working.json."""
+
+from collections.abc import Callable
+
+ADAPTERS: dict[str, Callable[[dict], dict]] = {}
