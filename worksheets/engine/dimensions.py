@@ -149,6 +149,11 @@ DIMENSIONS: dict[str, Dimension] = {
              Unit("kN/m²", 1000.0, ("kN/m2",)), Unit("bar", 1e5)], "psf", "kPa",
         ),
         dimension(
+            "depth_pressure", "a pressure per depth", "100 psf/ft or 16 kPa/m",
+            [Unit("psf/ft", POUND_FORCE / FOOT**3, ("lb/ft²/ft", "lb/ft2/ft")),
+             Unit("kPa/m", 1000.0, ("kN/m³", "kN/m3"))], "psf/ft", "kPa/m",
+        ),
+        dimension(
             "moment", "a moment", "150 lbf·ft or 200 N·m",
             [Unit("lbf·ft", POUND_FORCE * FOOT, ("lb ft", "lb-ft", "ft lb", "ft-lb", "lbf ft")),
              Unit("kip·ft", 1000 * POUND_FORCE * FOOT, ("kip ft", "kip-ft")),

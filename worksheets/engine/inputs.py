@@ -158,6 +158,11 @@ class Words(Input):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Day(Input):
+    start: str = ""
+
+    def default(self, system: System) -> str:
+        return self.start
+
     def read(self, text: str, system: System) -> date:
         try:
             found = date.fromisoformat(text.strip())
