@@ -1,4 +1,4 @@
-"""The schedule engine: pure, integer minutes, standard library only.
+"""The schedule engine: pure, integer minutes, standard library (the sun: astral).
 
 Give `solve` a Network and a data date; it answers a Plan whose dates carry their
 reasons. `check` lists open ends and other things worth a question.

@@ -9,10 +9,10 @@ from functools import lru_cache
 
 from projects.models import Project, Site
 from schedules import engine
+from schedules.engine.sun import Spans, daylight, within
 from schedules.holidays import UnknownCountry, holidays_between
 from schedules.models import Calendar, KeyDate, KeyDateKind, Link, Task
 from schedules.plan.once import once
-from schedules.plan.sun import Spans, daylight, within
 
 ALWAYS = "always"  # the calendar of a task that happens on a key date: day and night
 LIT = "-daylight"  # ends the key of a calendar that is worked by daylight alone

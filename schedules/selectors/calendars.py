@@ -9,10 +9,10 @@ from datetime import date, timedelta
 
 from projects.models import Project
 from projects.words import day, plural, span
+from schedules.engine.sun import daylight
 from schedules.models import Calendar, DayException, Lane
 from schedules.plan import Rows, calendar_keys, holidays_around
 from schedules.plan.rows import LIT, position_of
-from schedules.plan.sun import daylight
 from schedules.selectors.hours import spans_words, worked_words
 
 

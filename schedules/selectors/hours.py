@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from projects.words import listed
+from schedules.engine.sun import Spans
 from schedules.models import Calendar, Task
 from schedules.plan import Rows
 from schedules.plan.rows import LIT, hours_on
-from schedules.plan.sun import Spans
 from schedules.selectors.wording import weekday_words
 
 

@@ -9,9 +9,9 @@ import pytest
 
 from projects.models import Site
 from schedules.engine import moment
+from schedules.engine.sun import daylight
 from schedules.models import Calendar, Task
 from schedules.plan import read, recompute
-from schedules.plan.sun import daylight
 from tests import factories
 
 GOLDEN = (39.742476, -105.1786)

@@ -38,7 +38,7 @@ def daylight(latitude: float, longitude: float, zone: str, year: int) -> Mapping
 
 def lit(place: Observer, day: date) -> Iterator[tuple[datetime, datetime]]:
     """From sunrise to sunset around the noon of the site; both in UTC."""
-    noon = datetime.combine(day, time(12), UTC) - timedelta(minutes=4 * place.longitude)
+    noon = mean_noon(place, day)
     try:
         rise = passing(place, day, noon - HALF, SunDirection.RISING)
         sunset = passing(place, day, noon, SunDirection.SETTING)
@@ -49,14 +49,21 @@ def lit(place: Observer, day: date) -> Iterator[tuple[datetime, datetime]]:
     yield rise, sunset
 
 
-def passing(place: Observer, day: date, first: datetime, way: SunDirection) -> datetime:
-    """When the sun passes the horizon in the half day, or so, after ``first``.
+def mean_noon(place: Observer, day: date) -> datetime:
+    """Noon of the local mean sun, in UTC."""
+    return datetime.combine(day, time(12), UTC) - timedelta(minutes=4 * place.longitude)
+
+
+def passing(
+    place: Observer, day: date, first: datetime, way: SunDirection, zenith: float = HORIZON
+) -> datetime:
+    """When the sun passes ``zenith``, the horizon, in the half day, or so, after ``first``.
 
     East of 90° the rising that is counted to a UTC day is the one of the next local day.
     """
-    found = time_of_transit(place, day, HORIZON, way)
+    found = time_of_transit(place, day, zenith, way)
     late = found - first > HALF + timedelta(hours=6)
-    return time_of_transit(place, day - DAY, HORIZON, way) if late else found
+    return time_of_transit(place, day - DAY, zenith, way) if late else found
 
 
 def wall(moment: datetime, clock: ZoneInfo) -> datetime:
