@@ -8,5 +8,6 @@ urlpatterns = [
     path("projects/<int:project_id>/", include("suppliers.urls")),
     path("projects/<int:project_id>/", include("schedules.urls")),
     path("projects/<int:project_id>/", include("budgets.urls")),
+    path("projects/<int:project_id>/", include("worksheets.urls")),
     path("projects/<int:project_id>/", include("packets.urls")),
 ]

@@ -23,6 +23,7 @@ SHEETS = (
     ("schedule", "Schedule", "schedules:schedule"),
     ("money", "Money", "budgets:money"),
     ("suppliers", "Suppliers", "suppliers:suppliers"),
+    ("worksheets", "Worksheets", "worksheets:worksheets"),
     ("packets", "Packets", "packets:packets"),
     ("log", "Log", "projects:log"),
 )

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Mapping
+from functools import cache
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,11 @@ FONTS = (
     "plex-serif-italic.woff2",
     "plex-serif-semibold.woff2",
 )
+
+
+COMMENT = re.compile(r"/\*.*?\*/", re.S)
+TOKEN = re.compile(r"--([a-z0-9-]+):\s*([^;]+);")
+USE = re.compile(r"var\(--([a-z0-9-]+)\)")
 
 
 class Refused(ValueError):
@@ -61,6 +68,20 @@ def static_file(name: str) -> Path:
     if not found:
         raise FileNotFoundError(f"{name} is missing from the static files: run set_up_fonts.")
     return Path(found)
+
+
+@cache
+def rules_in_place(name: str) -> str:
+    """A style sheet with the colours in place, for a drawing that knows no custom properties."""
+    tokens = dict(TOKEN.findall(COMMENT.sub("", static_file("css/tokens.css").read_text())))
+    rules = COMMENT.sub("", static_file(f"css/{name}").read_text())
+    return USE.sub(lambda use: tokens[use[1]], rules).strip()
+
+
+def in_drawing(svg: str, name: str) -> str:
+    """A drawing that carries the rules of its marks within it, for paper."""
+    head, mark, rest = svg.partition("</title>")
+    return f"{head}{mark}<style>{rules_in_place(name)}</style>{rest}" if mark else svg
 
 
 def lay_out(html: str, fetcher: Fetcher) -> Any:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import lru_cache, partial
 
+from projects.paper import rules_in_place
 from schedules import engine
 from schedules.holidays import UnknownCountry, holidays_between
 from schedules.models import Lane, PlanOfRecord, Task
@@ -28,7 +29,6 @@ from schedules.timeline.marks import (
     Zoom,
 )
 from schedules.timeline.shapes import PRINT, Metrics
-from schedules.timeline.style import print_style
 from schedules.timeline.ties import ties_of
 
 TALL = 600.0  # of a page on paper; with WIDE it fits a landscape sheet of US letter and of A4
@@ -65,7 +65,7 @@ def draw(
     )
     drawing = lay_out(chart, zoom=scale, placed=way, for_print=for_print, metrics=metrics)
     if for_print:
-        return replace(drawing, style=print_style())
+        return replace(drawing, style=rules_in_place("timeline-marks.css"))
     if scale is Zoom.PAPER:
         return replace(drawing, pages=lay_out_pages(chart, tall=TALL, metrics=WIDE, placed=way))
     return drawing
@@ -87,7 +87,7 @@ def draw_pages(
     way = Placed(placed) if placed in set(Placed) else Placed.EARLIEST
     chart = chart_of(rows, placed=way, plan=plan, record=record, against=record is not None)
     pages = lay_out_pages(chart, tall=tall, metrics=metrics, placed=way)
-    return tuple(replace(page, style=print_style()) for page in pages)
+    return tuple(replace(page, style=rules_in_place("timeline-marks.css")) for page in pages)
 
 
 def task_anchor(task: Task) -> str:

@@ -18,6 +18,7 @@ from schedules import models as schedules
 from suppliers import models as suppliers
 from tests import factories
 from tests.site.addresses import Address
+from worksheets import models as worksheets
 
 DAY = date(2031, 6, 14)
 
@@ -118,6 +119,14 @@ def revision(cast: Cast) -> Any:
 
 def packet(cast: Cast) -> Any:
     return packets.Packet.objects.create(project=cast.project, kind="proposal", title="Proposal")
+
+
+def worksheet(cast: Cast) -> Any:
+    found = worksheets.Worksheet.objects.create(
+        project=cast.project, sheet="planters", title="Fern troughs"
+    )
+    worksheets.Run.objects.create(worksheet=found, number=1, who="ada", says="Two to fill.")
+    return found
 
 
 def order(cast: Cast) -> Any:
@@ -277,4 +286,8 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "revision_id": revision,
     "letter": lambda cast: cast["revision_id"].letter,
     "topic": lambda cast: "concept",
+    "worksheet_id": worksheet,
+    "sheet": lambda cast: "planters",
+    "number": lambda cast: cast["worksheet_id"].runs.get().number,
+    "name": lambda cast: "figures.csv",
 }

@@ -31,7 +31,7 @@ def cast(project):
 
 def test_the_walk_knows_every_app():
     apps = {address.name.split(":")[0] for address in OF_PROJECT}
-    assert apps == {"projects", "suppliers", "schedules", "budgets", "packets"}
+    assert apps == {"projects", "suppliers", "schedules", "budgets", "worksheets", "packets"}
 
 
 @each(CLOSED)

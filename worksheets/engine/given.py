@@ -148,7 +148,7 @@ class Reader:
     def row(self, each: Table, typed: Mapping[str, Any], number: int) -> dict[str, Any]:
         found: dict[str, Any] = {"row": number}
         for column in each.columns:
-            cell = {column.name: typed.get(column.name, "")}
+            cell = {name: text for name, text in typed.items() if name == column.name}
             found[column.name] = self.value(column, cell, f"{each.name}-{number}-{column.name}")
         return found
 

@@ -1,0 +1,94 @@
+"""What a worksheet may take from the project: sizes and masses in SI, with where they stand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from projects.models import Part, Project, Site
+from schedules.models import KeyDate
+from worksheets.engine.given import Fact
+
+PART_LENGTHS = {
+    "width": "width_mm", "height": "height_mm", "depth": "depth_mm",
+    "left": "left_mm", "bottom": "bottom_mm", "used": "used_mm",
+}  # fmt: skip
+WORDS = {
+    "left": "distance from the wall’s left end",
+    "bottom": "lowest edge",
+    "used": "height of use",
+}
+SITE_LENGTHS = {
+    "width": ("width_mm", "the wall’s width"),
+    "height": ("height_mm", "the wall’s height"),
+    "path_from": ("path_from_mm", "the site’s distance from wall to path"),
+    "path_width": ("path_width_mm", "the site’s path"),
+    "kerb": ("kerb_mm", "the site’s kerb"),
+}
+
+
+def facts_of(project: Project, part: Part | None = None) -> dict[str, Fact]:
+    """Everything known, by name; what is not known is not in it."""
+    found = {**project_facts(project), **site_facts(project)}
+    found["parts"] = Fact(tuple(map(part_row, project.parts.all())), "the parts")
+    if part is not None:
+        found |= part_facts(part)
+    return found
+
+
+def project_facts(project: Project) -> dict[str, Fact]:
+    found = {
+        "project.zone": Fact(project.zone, "the project’s time zone"),
+        "project.country": Fact(project.country, "the project’s country"),
+    }
+    public = KeyDate.objects.filter(project=project, kind="public").order_by("on").first()
+    if public is not None:
+        found["project.public_on"] = Fact(public.on, f"the key date “{public.name}”")
+    return found
+
+
+def site_facts(project: Project) -> dict[str, Fact]:
+    site = Site.objects.filter(project=project).first()
+    if site is None:
+        return {}
+    found = {
+        f"site.{name}": Fact(getattr(site, column) / 1000, says)
+        for name, (column, says) in SITE_LENGTHS.items()
+        if getattr(site, column) is not None
+    }
+    for name in ("latitude", "longitude"):
+        if getattr(site, name) is not None:
+            found[f"site.{name}"] = Fact(float(getattr(site, name)), f"the site’s {name}")
+    return found
+
+
+def part_facts(part: Part) -> dict[str, Fact]:
+    found = {
+        f"part.{name}": Fact(getattr(part, column) / 1000, whose(part, WORDS.get(name, name)))
+        for name, column in PART_LENGTHS.items()
+        if getattr(part, column) is not None
+    }
+    if part.mass_g is not None:
+        found["part.mass"] = Fact(part.mass_g / 1000, whose(part, "mass"))
+    found["part.name"] = Fact(part.name, "the part")
+    found["part.kind"] = Fact(part.kind, "the part")
+    return found
+
+
+def whose(part: Part, what: str) -> str:
+    return f"the {what} of “{part.name}”"
+
+
+def part_row(part: Part) -> dict[str, Any]:
+    lengths = {name: si(getattr(part, column)) for name, column in PART_LENGTHS.items()}
+    return {
+        "name": part.name,
+        "kind": part.kind,
+        "mounting": part.mounting,
+        "count": 1,
+        "mass": si(part.mass_g),
+        **lengths,
+    }
+
+
+def si(value: int | None) -> float | None:
+    return None if value is None else value / 1000

@@ -1,0 +1,114 @@
+"""Every worksheet of a project by what it is for, and what needs a look."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.db.models import OuterRef, Subquery
+
+from projects.models import Project
+from projects.words import plural
+from worksheets.engine.result import Standing
+from worksheets.engine.sheet import Group, Sheet
+from worksheets.models import Handed, Run, Worksheet
+from worksheets.selectors.shown import level_of
+from worksheets.sheets import sheets
+
+RANK = ("over", "near", "within", "note")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """A saved worksheet in the list, with what its last run says."""
+
+    worksheet: Worksheet
+    run: Run | None
+    level: str
+    word: str
+    behind: bool  # what was handed on has changed since
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    sheet: Sheet
+    kept: list[Kept]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listing:
+    groups: list[tuple[Group, list[Entry]]]
+    count: int
+    sentence: str
+
+
+def listing(project: Project) -> Listing:
+    found = kept_of(project)
+    entries = [
+        Entry(sheet=sheet, kept=[k for k in found if k.worksheet.sheet == key])
+        for key, sheet in sheets().items()
+    ]
+    groups = [(group, [e for e in entries if e.sheet.group == group]) for group in Group]
+    return Listing(
+        groups=[(group, each) for group, each in groups if each],
+        count=len(found),
+        sentence=sentence(found),
+    )
+
+
+def kept_of(project: Project) -> list[Kept]:
+    """In a fixed number of queries."""
+    newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
+    rows = Worksheet.objects.filter(project=project).select_related("part")
+    rows = rows.annotate(run_pk=Subquery(newest))
+    runs = Run.objects.select_related("review").in_bulk([row.run_pk for row in rows if row.run_pk])
+    handed = Handed.objects.filter(worksheet__project=project)
+    behind = {h.worksheet_id for h in handed if is_behind(h, runs)}
+    return [kept(row, runs.get(row.run_pk), row.pk in behind) for row in rows]
+
+
+def is_behind(handed: Handed, runs: dict[int, Run]) -> bool:
+    """The figures that were handed on are no longer those of the last run."""
+    run = next((r for r in runs.values() if r.worksheet_id == handed.worksheet_id), None)
+    if run is None:
+        return False
+    now = {figure["key"]: figure["text"] for figure in run.figures}
+    return any(now.get(key) != text for key, text in handed.figures.items())
+
+
+def kept(worksheet: Worksheet, run: Run | None, behind: bool) -> Kept:
+    standing = worst(run)
+    sheet = sheets().get(worksheet.sheet)
+    level = level_of(sheet, standing) if sheet else "plain"
+    if run is None or run.problem:
+        return Kept(worksheet=worksheet, run=run, level="near", word="no result", behind=behind)
+    words = {"over": "over the limit", "near": "needs a look", "within": "within the limit"}
+    word = words.get(standing, "")
+    return Kept(worksheet=worksheet, run=run, level=level, word=word, behind=behind)
+
+
+def worst(run: Run | None) -> Standing:
+    every = [each["standing"] for each in (*run.figures, *run.findings)] if run else []
+    return Standing(min(every, key=RANK.index, default="note"))
+
+
+def sentence(found: list[Kept]) -> str:
+    """What matters now, and the one next action."""
+    if not found:
+        return (
+            "Nothing has been reckoned yet. Begin with what costs most or what people could walk "
+            "into: the paint, the frame, the reach."
+        )
+    over = [k for k in found if k.word == "over the limit"]
+    if over:
+        first = over[0]
+        return (
+            f"{plural(len(over), 'worksheet')} of {len(found)} {'is' if len(over) == 1 else 'are'} "
+            f"over a limit. Next: open “{first.worksheet.title}”."
+        )
+    behind = [k for k in found if k.behind]
+    if behind:
+        return (
+            f"“{behind[0].worksheet.title}” has changed since it was handed on. Next: open it and "
+            "hand it on again."
+        )
+    return f"{plural(len(found), 'worksheet')}, and none is over a limit that was entered."

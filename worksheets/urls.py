@@ -1,0 +1,19 @@
+"""Addresses of the worksheets app, under /projects/<project>/."""
+
+from django.urls import path
+
+from worksheets.views import listing, new, papers, saved
+
+ONE = "worksheets/<int:worksheet_id>/"
+
+app_name = "worksheets"
+urlpatterns = [
+    path("worksheets/", listing.worksheets, name="worksheets"),
+    path("worksheets/new/<slug:sheet>/", new.worksheet_new, name="new"),
+    path("worksheets/new/<slug:sheet>/try/", new.worksheet_try, name="try"),
+    path(ONE, saved.worksheet, name="worksheet"),
+    path(ONE + "delete/", saved.worksheet_delete, name="delete"),
+    path(ONE + "runs/<int:number>/", saved.worksheet_run, name="run"),
+    path(ONE + "paper", papers.paper, name="paper"),
+    path(ONE + "files/<str:name>", papers.file, name="file"),
+]

@@ -1,0 +1,98 @@
+"""The page of a worksheet: its inputs on the left, its result on the right."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404
+
+from projects import pages
+from projects.models import Part, Project
+from projects.pages import Opened
+from worksheets import run
+from worksheets.engine.sheet import Sheet
+from worksheets.facts import facts_of
+from worksheets.forms.typed import fieldsets
+from worksheets.models import Worksheet
+from worksheets.selectors.shown import outcome, parts_for, recipe_rows
+from worksheets.selectors.standing import standing
+from worksheets.sheets import sheets
+
+
+def sheet_named(key: str) -> Sheet:
+    if key not in sheets():
+        raise Http404
+    return sheets()[key]
+
+
+def worksheet_in(project: Project, pk: int) -> Worksheet:
+    rows = Worksheet.objects.select_related("project", "part")
+    found = get_object_or_404(rows, project=project, pk=pk)
+    if found.sheet not in sheets():
+        raise Http404
+    return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What somebody has in the form: it may differ from what is kept."""
+
+    sheet: Sheet
+    project: Project
+    title: str
+    part: Part | None
+    typed: Mapping[str, Any]
+    worksheet: Worksheet | None = None
+    more: str = ""  # the table that shows further rows
+    says: str = ""
+    wrong_title: str = ""
+    meanwhile: str = ""  # somebody else saved it
+    opened: Opened | None = None
+    status: int = 200
+    extra: Mapping[str, Any] = field(default_factory=dict)
+
+
+def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
+    sheet, project = asked.sheet, asked.project
+    facts = facts_of(project, asked.part)
+    last = run.last_run(asked.worksheet) if asked.worksheet else None
+    worked = run.work(
+        sheet, asked.typed, project, asked.part, facts=facts, kept=last.kept if last else None
+    )
+    problems = worked.problems if asked.status == 422 or asked.worksheet else dict(worked.problems)
+    context = {
+        "sheet": sheet,
+        "asked": asked,
+        "worksheet": asked.worksheet,
+        "blocks": fieldsets(
+            sheet,
+            asked.typed,
+            problems=problems,
+            facts=facts,
+            system=run.system_of(project),
+            more=asked.more,
+        ),
+        "parts": parts_for(project, sheet),
+        "o": outcome(worked),
+        "recipe": recipe_rows(sheet),
+        "standing": standing(asked.worksheet, worked) if asked.worksheet else None,
+        "opened": asked.opened,
+        **asked.extra,
+    }
+    return pages.sheet(
+        request,
+        project,
+        "worksheets/worksheet.html",
+        context,
+        current="worksheets",
+        part="sheet",
+        status=asked.opened.status if asked.opened else asked.status,
+        says=asked.says,
+    )
+
+
+def part_in(project: Project, text: str) -> Part | None:
+    return project.parts.filter(pk=int(text)).first() if text.isdecimal() else None
