@@ -116,9 +116,10 @@ class Number(Input):
 class Choice(Input):
     options: tuple[tuple[str, str], ...]
     start: str = ""
+    metric: str = ""  # what stands first where people think in metres
 
     def default(self, system: System) -> str:
-        return self.start or self.options[0][0]
+        return (self.metric if system == System.METRIC else "") or self.start or self.options[0][0]
 
     def read(self, text: str, system: System) -> str:
         if text not in dict(self.options):
