@@ -148,6 +148,17 @@ class Party:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PartNote:
+    """What another app has worked out for a part, and what it says."""
+
+    text: str
+    detail: str = ""
+    changed: str = ""  # what is different since the part was changed last
+    url: str = ""
+    level: Level = Level.PLAIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Beginning:
     """What a new project starts from; the apps each fill in their own part."""
 
@@ -170,6 +181,27 @@ beginnings: Hook[Callable[[Beginning], None]] = Hook()
 order_money: Hook[Callable[[Project, date], Mapping[int, OrderMoney]]] = Hook()  # by order
 # The country, region, time zone or position changed: whatever hangs on them is computed anew.
 changes: Hook[Callable[[Project, date], None]] = Hook()
+
+
+# A part, the site or the public date is another: what was worked out from it is worked out anew.
+# Given why, as a sentence, and whose change it is; tells what is different in consequence.
+reworks: Hook[Callable[[Project, str, Any], list[str]]] = Hook()
+part_notes: Hook[Callable[[Project, date], Mapping[int, list[PartNote]]]] = Hook()  # by part
+
+
+def rework(project: Project, why: str, user: Any) -> str:
+    """What the change leads to, in a few sentences; empty when it leads to nothing."""
+    told = [sentence for ask in reworks for sentence in ask(project, why, user)]
+    more = f" {len(told) - 2} more worksheets changed." if len(told) > 2 else ""
+    return " ".join(told[:2]) + more
+
+
+def notes_of_parts(project: Project, today: date) -> dict[int, list[PartNote]]:
+    found: dict[int, list[PartNote]] = {}
+    for ask in part_notes:
+        for pk, notes in ask(project, today).items():
+            found.setdefault(pk, []).extend(notes)
+    return found
 
 
 def tasks_planned(project: Project, today: date) -> list[TaskDays]:

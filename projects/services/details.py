@@ -50,6 +50,7 @@ def change_details(
     words = [word for name, word in CALLED.items() if name in changed]
     sentence = f"Changed the {listed(words)}."
     log.write(project=project, user=user, about="projects", sentence=sentence)
+    hooks.rework(project, sentence, user)
     return words
 
 

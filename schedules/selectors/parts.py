@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -10,6 +10,8 @@ from enum import StrEnum
 from django.db.models import Prefetch
 from django.utils.html import format_html
 
+from projects import hooks
+from projects.hooks import PartNote
 from projects.models import Part, Project, Stage
 from projects.words import day as in_words
 from projects.words import listed
@@ -52,6 +54,7 @@ class PartRow:
     part: Part
     maker: Supplier | None
     marks: tuple[Mark, ...]
+    notes: tuple[PartNote, ...] = ()  # what was worked out for it
 
     @property
     def next(self) -> Mark | None:
@@ -112,10 +115,12 @@ def parts_of(project: Project, today: date) -> list[PartRow]:
     plan.current(project, today)
     stages = Stage.objects.select_related("task__lane")
     parts = Part.objects.filter(project=project).select_related("making__supplier")
-    return [part_row(part) for part in parts.prefetch_related(Prefetch("stages", stages))]
+    notes = hooks.notes_of_parts(project, today)
+    found = parts.prefetch_related(Prefetch("stages", stages))
+    return [part_row(part, notes.get(part.pk, [])) for part in found]
 
 
-def part_row(part: Part) -> PartRow:
+def part_row(part: Part, notes: Sequence[PartNote] = ()) -> PartRow:
     making = getattr(part, "making", None)
     stages = list(part.stages.all())
     first_open = next((s.pk for s in stages if not s.done_on), None)
@@ -123,6 +128,7 @@ def part_row(part: Part) -> PartRow:
         part=part,
         maker=making.supplier if making else None,
         marks=tuple(mark(stage, first_open) for stage in stages),
+        notes=tuple(notes),
     )
 
 

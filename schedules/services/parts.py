@@ -8,6 +8,7 @@ from datetime import date
 from django.db import transaction
 from django.db.models import Max
 
+from projects import hooks
 from projects.access import type_user
 from projects.log import write
 from projects.models import Part, Project, Stage, StageName
@@ -34,7 +35,7 @@ def part_save(*, part: Part, maker: Supplier | None, stages: Sequence[str], user
     part.save()
     set_maker(part, maker)
     set_stages(part, stages)
-    return note(part.project, user, f"{verb} the part “{part}”.")
+    return with_consequences(part.project, user, f"{verb} the part “{part}”.")
 
 
 def set_maker(part: Part, maker: Supplier | None) -> None:
@@ -60,7 +61,13 @@ def set_stages(part: Part, names: Sequence[str]) -> None:
 def part_delete(*, part: Part, user: type_user) -> str:
     """The tasks of its stages stay in the schedule."""
     part.delete()
-    return note(part.project, user, f"Removed the part “{part}”.")
+    return with_consequences(part.project, user, f"Removed the part “{part}”.")
+
+
+def with_consequences(project: Project, user: type_user, sentence: str) -> str:
+    """The sentence, and what it leads to in what was worked out from the parts."""
+    note(project, user, sentence)
+    return " ".join(filter(None, (sentence, hooks.rework(project, sentence, user))))
 
 
 def stage_tick(*, stage: Stage, on: date, user: type_user, today: date) -> str:
