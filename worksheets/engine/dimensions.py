@@ -137,6 +137,13 @@ DIMENSIONS: dict[str, Dimension] = {
             "lb/ft²", "kg/m²",
         ),
         dimension(
+            "cloth_mass", "a mass per area", "4 oz/yd² or 136 g/m²",
+            [Unit("oz/yd²", OUNCE / YARD**2, ("oz/yd2", "oz")),
+             Unit("g/m²", 0.001, ("g/m2", "gsm")), Unit("kg/m²", 1.0, ("kg/m2",)),
+             Unit("lb/ft²", POUND / FOOT**2, ("lb/ft2",))],
+            "oz/yd²", "g/m²",
+        ),
+        dimension(
             "force", "a force", "5 lbf or 22 N",
             [Unit("lbf", POUND_FORCE, ("lb", "lbs", "pounds force")), Unit("N", 1.0, ("newton",)),
              Unit("kN", 1000.0), Unit("kip", 1000 * POUND_FORCE, ("kips",))], "lbf", "N",

@@ -1,0 +1,1 @@
+"""Laying flat pieces on a bolt of cloth: rows head to tail, and rectangles in a strip."""
