@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from projects import hooks
 from projects.log import write
 from projects.models import Project
 from projects.words import day_year
@@ -38,6 +39,7 @@ def save_key_date(*, project: Project, user: User, today: date, key_date: KeyDat
         key_date.save()
         why = key_date.reason if "reason" not in changed else ""
         write(project=project, user=user, about="schedules", sentence=sentence, reason=why)
+        hooks.rework(project, sentence, user)
     return sentence
 
 
@@ -46,4 +48,5 @@ def delete_key_date(*, project: Project, user: User, today: date, key_date: KeyD
         key_date.delete()
         sentence = f"Removed the key date “{key_date}” of {day_year(key_date.on)}."
         write(project=project, user=user, about="schedules", sentence=sentence)
+        hooks.rework(project, sentence, user)
     return sentence

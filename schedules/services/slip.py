@@ -65,7 +65,16 @@ def apply_slip(
     )
     write(project=project, user=user, about="schedules", sentence=applied.sentence, reason=reason)
     notify(slip=applied, user=user, before=before, after=after)
+    rework(project, applied.sentence, user, before, after)
     return applied
+
+
+def rework(
+    project: Project, why: str, user: User, before: hooks.PlanDays, after: hooks.PlanDays
+) -> None:
+    """What was worked out for the public date is worked out anew when it moves."""
+    if before.public_on != after.public_on:
+        hooks.rework(project, why, user)
 
 
 def days_now(rows: plan.Rows) -> hooks.PlanDays:
@@ -125,6 +134,7 @@ def take_back(*, project: Project, user: User, today: date, slip: AppliedSlip) -
     sentence = f"Taken back: {first_words(slip)}; {figures}."
     write(project=project, user=user, about="schedules", sentence=sentence)
     notify(slip=slip, user=user, before=before, after=after)
+    rework(project, sentence, user, before, after)
     return sentence
 
 
