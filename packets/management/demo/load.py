@@ -24,6 +24,7 @@ from packets.management.demo import (
     papers,
     people,
     quotes,
+    reckoned,
     record,
     reports,
     spent,
@@ -50,7 +51,8 @@ def read(name: str) -> Any:
 @transaction.atomic
 def load() -> None:
     people.make_logins()
-    hearthlight = whole_project(read("hearthlight"))
+    told_first = read("hearthlight")
+    hearthlight = whole_project(told_first)
     record.tell(hearthlight, read("hearthlight-record"), Days(today(hearthlight)))
     told.tell(hearthlight, read("hearthlight-told"), Days(today(hearthlight)))
     quotes.tell(hearthlight, read("hearthlight-quotes"), Days(today(hearthlight)))
@@ -59,8 +61,16 @@ def load() -> None:
     forecast.tell(hearthlight, read("hearthlight-forecast"), Days(today(hearthlight)))
     claims.tell(hearthlight, read("hearthlight-claims"), Days(today(hearthlight)))
     cash.tell(hearthlight, read("hearthlight-cash"), Days(today(hearthlight)))
+    work_out(hearthlight, told_first["parts"])
     whole_project(read("pollen-steps"))
     papers.two_herons(read("two-herons"))
+
+
+def work_out(project: Project, parts: list[Row]) -> None:
+    """Every file of worksheets, in the order of their names."""
+    names = {row["key"]: row["name"] for row in parts}
+    for path in sorted(FOLDER.glob("hearthlight-worksheets-*.json")):
+        reckoned.tell(project, read(path.stem), names, Days(today(project)))
 
 
 def whole_project(data: Row) -> Project:
