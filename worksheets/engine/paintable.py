@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from worksheets.engine import air
 from worksheets.engine.readings import Reading
 
 HOUR = timedelta(hours=1)
@@ -132,10 +131,6 @@ def with_surface(readings: Sequence[Reading], offset: float) -> tuple[Reading, .
     )
 
 
-def least_for(reading: Reading, spread: float) -> float:
-    return air.least_surface(reading.air, reading.humidity, spread)
-
-
 def in_window(reading: Reading, limits: Limits) -> tuple[Against, ...]:
     """What speaks against painting in the conditions of one reading, before any look ahead.
 
@@ -212,9 +207,10 @@ def judged(
 
 def rising(at: datetime, readings: Mapping[datetime, Reading], limits: Limits) -> Iterator[Against]:
     before, now = readings.get(at - HOUR), readings[at]
-    if limits.rising and before and before.surface is not None and now.surface is not None:
-        if below(now.surface, before.surface):
-            yield Against(Why.FALLING, now.surface - before.surface)
+    if not limits.rising or before is None or before.surface is None or now.surface is None:
+        return
+    if below(now.surface, before.surface):
+        yield Against(Why.FALLING)
 
 
 def ahead(at: datetime, readings: Mapping[datetime, Reading], limits: Limits) -> Iterator[Against]:

@@ -1,0 +1,135 @@
+"""What is said of paint hours: reasons in words, the days, and the log that proves conditions."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from datetime import date, datetime
+
+from worksheets.engine import air
+from worksheets.engine.amounts import show
+from worksheets.engine.clock_words import clock_words, day_words
+from worksheets.engine.dimensions import System
+from worksheets.engine.paintable import Against, Hour, Mark, Why
+from worksheets.engine.painting_days import Coat, Stretch, by_day, stretches
+from worksheets.engine.readings import Reading
+from worksheets.engine.result import Grid
+
+OF = {
+    Why.WET_SURFACE: "warmth",
+    Why.DEW_AFTER: "warmth",
+    Why.HUMID: "fraction",
+    Why.WIND: "speed",
+}
+
+
+def reason(each: Against, system: System) -> str:
+    """“surface too near the dew point: 1.4 °C above, 3 °C asked”."""
+    when = f" (at {clock_words(each.at)})" if each.at else ""
+    if each.found is None or each.limit is None:
+        return f"{each.why}{when}"
+    of = OF.get(each.why, "temperature")
+    places = 0 if of == "fraction" else 1
+    found, limit = (show(v, of, system, places=places) for v in (each.found, each.limit))
+    if of == "warmth":
+        return f"{each.why}{when}: {found} above it, {limit} asked"
+    return f"{each.why}{when}: {found}, limit {limit}"
+
+
+def reasons(hour: Hour, system: System) -> str:
+    return "; ".join(reason(each, system) for each in hour.against) or str(Mark.PAINT)
+
+
+def commonest(hours: Sequence[Hour]) -> str:
+    """What speaks against most of the hours: “dew before it is dry (6 h)”."""
+    counted = Counter(each.why for hour in hours for each in hour.against[:1])
+    return "; ".join(f"{why} ({count} h)" for why, count in counted.most_common(3))
+
+
+def stretch_words(each: Stretch) -> str:
+    """“10:00–15:00”; the end of a day is 24:00."""
+    until = clock_words(each.until)
+    return f"{clock_words(each.start)}–{'24:00' if until == '00:00' else until}"
+
+
+def days_grid(hours: Sequence[Hour], planned: frozenset[date]) -> Grid:
+    rows = []
+    for day, found in by_day(hours).items():
+        worked = [each for each in found if each.worked]
+        if not worked:
+            continue
+        when = ", ".join(stretch_words(each) for each in stretches(found))
+        against = [each for each in worked if not each.counts]
+        rows.append((
+            day_words(day) + (" (planned)" if day in planned else ""),
+            f"{sum(each.counts for each in worked)} of {len(worked)}",
+            when or "none",
+            commonest(against) or "nothing",
+        ))  # fmt: skip
+    return Grid(
+        title="Day by day",
+        head=("Day", "Hours", "When", "What stops the others"),
+        rows=tuple(rows),
+        numeric=(1,),
+    )
+
+
+def coats_grid(coats: Sequence[Coat]) -> Grid:
+    rows = tuple(
+        (f"Coat {each.number}", moment_words(each.start), moment_words(each.until),
+         ", ".join(map(day_words, each.days)))
+        for each in coats
+    )  # fmt: skip
+    return Grid(
+        title="The coats, as early as they can be",
+        head=("Coat", "Starts", "Finished", "Days"),
+        rows=rows,
+    )
+
+
+def moment_words(moment: datetime) -> str:
+    return f"{day_words(moment.date())}, {clock_words(moment)}"
+
+
+def log_grid(hours: Sequence[Hour], system: System, note: str) -> Grid:
+    """Every reading, with its conditions: what a client or an insurer asks for."""
+    return Grid(
+        title="Log of conditions",
+        head=("Time", "Air", "Humidity", "Dew point", "Surface", "Above dew point", "Wind",
+              "Rain", "Finding"),
+        rows=tuple(
+            log_row(each, each.reading, system)
+            for each in hours
+            if each.reading and each.reading.at.replace(minute=0, second=0) == each.at
+        ),
+        numeric=(1, 2, 3, 4, 5, 6),
+        note=note,
+    )  # fmt: skip
+
+
+def log_row(hour: Hour, reading: Reading, system: System) -> tuple[str, ...]:
+    surface = reading.surface
+    above = None if surface is None else surface - reading.dew
+    return (
+        moment_words(reading.at),
+        show(reading.air, "temperature", system, places=1),
+        show(reading.humidity, "fraction", system, places=0),
+        show(reading.dew, "temperature", system, places=1),
+        "not told" if surface is None else show(surface, "temperature", system, places=1),
+        "" if above is None else show(above, "warmth", system, places=1),
+        "not told" if reading.wind is None else show(reading.wind, "speed", system, places=0),
+        {True: "rain", False: "dry", None: "not told"}[reading.wet],
+        reasons(hour, system) + ("" if hour.worked else " (nobody paints)"),
+    )
+
+
+def warmest_dew(hours: Sequence[Hour]) -> Reading | None:
+    """The dampest reading in the hours of work, else of all."""
+    told = [each for each in hours if each.reading]
+    worked = [each for each in told if each.worked] or told
+    found = [each.reading for each in worked if each.reading]
+    return max(found, key=lambda each: each.dew, default=None)
+
+
+def least_surface(reading: Reading, spread: float) -> float:
+    return air.least_surface(reading.air, reading.humidity, spread)
