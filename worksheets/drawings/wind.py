@@ -90,11 +90,20 @@ def resultant(canvas: Canvas, view: View, eccentricity: float, half: float) -> N
     side = view.side
     outside = eccentricity > half
     kind = "load-over" if outside else "load"
-    at = view.x(min(eccentricity, half * 2.2))
-    canvas.line((view.x(0), view.y(side.arm)), (at, view.y(0)), "dashed")
-    canvas.circle((at, view.y(0)), 4, f"{kind}-head")
-    words = "Weight falls outside the base" if outside else side.eccentricity_words
-    canvas.text((at + 8, view.y(0) - 12), words, "over" if outside else "label")
+    end = (view.x(eccentricity), view.y(0))
+    start = (view.x(0), view.y(side.arm))
+    right = WIDTH - MARGIN
+    if end[0] > right:  # it meets the ground beyond the drawing: cut the line there
+        share = (right - start[0]) / (end[0] - start[0])
+        end = (right, start[1] + (end[1] - start[1]) * share)
+    canvas.line(start, end, "dashed")
+    if end[1] == view.y(0):
+        canvas.circle(end, 4, f"{kind}-head")
+    if outside:
+        canvas.text((right, view.y(0) + 18), "The resultant falls", "over", anchor="end")
+        canvas.text((right, view.y(0) + 33), "outside the base", "over", anchor="end")
+    else:
+        canvas.text((end[0] + 8, view.y(0) + 20), side.eccentricity_words, "label")
 
 
 def wall(canvas: Canvas, view: View) -> None:

@@ -190,7 +190,7 @@ def drawn(given: Given, found: Push, stands: str) -> Side:
         faces=found.tops,
         arm=found.arm,
         stands=stands,
-        force=given.show(found.force, "force", toward="up"),
+        force=given.show(found.service, "force", toward="up"),
         arm_words=given.show(found.arm, "length"),
     )
 

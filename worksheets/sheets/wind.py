@@ -25,7 +25,9 @@ def compute(given: Given) -> Result:
     held = HOLDING[given.choice("stands")](given, found)
     force = given.both(found.force, "force", toward="up")
     start = "Example only, not for a site. " if is_example(given.words("speed_from")) else ""
-    caption = "Side view, to scale; the wind comes from the left."
+    caption = (
+        "Side view, to scale; the wind comes from the left. Force of the level of allowable loads."
+    )
     return Result(
         says=f"{start}Screening estimate: the wind pushes with {force} at "
         f"{given.both(found.arm, 'length')} above the ground{held.end}.",
@@ -137,8 +139,8 @@ SHEET = Sheet(
             title="What holds it",
             inputs=(
                 Choice(name="stands", label="How it stands", options=STANDS),
-                Quantity(name="mass", label="Mass with base", of="mass", us="800 lb",
-                         metric="360 kg", takes="part.mass", least=0.1, most=200_000),
+                Quantity(name="mass", label="Mass with base", of="mass", us="2000 lb",
+                         metric="900 kg", takes="part.mass", least=0.1, most=200_000),
                 length("base", "Base, along the wind", "4 ft", "1.2 m", 30),
                 length("base_length", "Base, across the wind", "4 ft", "1.2 m", 60),
                 Number(name="friction", label="Friction on the ground", start="0.3", least=0.05,
