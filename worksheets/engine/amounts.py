@@ -22,6 +22,7 @@ NUMBER = re.compile(
 BARE_FRACTION = re.compile(r"\s*(?P<top>\d+)\s*/\s*(?P<under>\d+)(?P<rest>.*)", re.DOTALL)
 WORD = re.compile(r"[^\d\s.,]+")
 SIXTEENTHS = 16
+MOST_PLACES = 9
 
 
 class AmountError(ValueError):
@@ -209,7 +210,7 @@ def figure(number: float, places: int | None, toward: Toward = "near") -> str:
         return "unlimited" if number > 0 else "none"
     if places is None:
         size = math.floor(math.log10(abs(number))) if number else 0
-        places = max(0, 2 - size)
+        places = min(max(0, 2 - size), MOST_PLACES)
     scaled = number * 10**places
     nearest = round(scaled)
     if toward != "near" and abs(scaled - nearest) > 1e-9 * max(1.0, abs(scaled)):
