@@ -55,15 +55,22 @@ def mean_noon(place: Observer, day: date) -> datetime:
 
 
 def passing(
-    place: Observer, day: date, first: datetime, way: SunDirection, zenith: float = HORIZON
+    place: Observer,
+    day: date,
+    first: datetime,
+    way: SunDirection,
+    zenith: float = HORIZON,
+    *,
+    bent: bool = True,
 ) -> datetime:
     """When the sun passes ``zenith``, the horizon, in the half day, or so, after ``first``.
 
     East of 90° the rising that is counted to a UTC day is the one of the next local day.
+    ``bent`` adds the bending of light in the air, which twilight is defined without.
     """
-    found = time_of_transit(place, day, zenith, way)
+    found = time_of_transit(place, day, zenith, way, bent)
     late = found - first > HALF + timedelta(hours=6)
-    return time_of_transit(place, day - DAY, zenith, way) if late else found
+    return time_of_transit(place, day - DAY, zenith, way, bent) if late else found
 
 
 def wall(moment: datetime, clock: ZoneInfo) -> datetime:

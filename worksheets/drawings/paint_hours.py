@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 
@@ -18,12 +19,13 @@ DAYS_SHOWN = 16
 
 def strip(hours: Sequence[Hour], planned: frozenset[date]) -> str:
     """A row for each day. A dot: can be painted; a cross: outside a limit; “?”: not known."""
-    days = list(by_day(hours).items())[:DAYS_SHOWN]
+    days = [(day, found) for day, found in by_day(hours).items() if any(e.worked for e in found)]
+    days = days[:DAYS_SHOWN]
     height = TOP + len(days) * ROW + 46
     canvas = Canvas(WIDTH, height, "Hours that can be painted, day by day")
     for hour in range(0, 25, 3):
         x = LEFT + hour * CELL
-        canvas.text((x, TOP - 8), f"{hour}:00" if hour < 24 else "24", "small", anchor="middle")
+        canvas.text((x, TOP - 8), f"{hour}:00", "small", anchor="middle")
         canvas.line((x, TOP - 4), (x, TOP + len(days) * ROW), "grid")
     for n, (day, found) in enumerate(days):
         y = TOP + n * ROW
@@ -95,6 +97,17 @@ def curves(hours: Sequence[Hour], spread: float, show: Show) -> str:
 Value = tuple[Hour, float | None]
 
 
+def round_ends(low: float, high: float, show: Show) -> tuple[float, float, list[float]]:
+    """Ends and ticks, in °C, that are round in the unit shown."""
+    first, last = show(low)[0], show(high)[0]
+    each = next(step for step in (1, 2, 5, 10, 20, 50) if (last - first) / step <= 6)
+    start, end = math.floor(first / each) * each, math.ceil(last / each) * each
+    degree = (high - low) / (last - first) if last > first else 1.0
+    count = round((end - start) / each) + 1
+    ticks = [low + (n * each + start - first) * degree for n in range(count)]
+    return ticks[0], max(ticks[-1], ticks[0] + degree), ticks
+
+
 class Scale:
     """Time across, temperature up."""
 
@@ -102,7 +115,7 @@ class Scale:
         self.told, self.show = told, show
         values = [v for e in told if e.reading for v in (e.reading.dew, e.reading.dew + spread)]
         values += [e.reading.surface for e in told if e.reading and e.reading.surface is not None]
-        self.low, self.high = min(values) - 1, max(values) + 1
+        self.low, self.high, self.ticks = round_ends(min(values), max(values), show)
         self.start = told[0].at
         self.count = max(1, round((told[-1].at - self.start) / HOUR) + 1)
         self.step = 24 * CELL / self.count
@@ -124,8 +137,7 @@ class Scale:
         return [run for run in found if len(run) > 1]
 
     def axes(self, canvas: Canvas) -> None:
-        for n in range(5):
-            value = self.low + (self.high - self.low) * n / 4
+        for value in self.ticks:
             number, unit = self.show(value)
             canvas.line((LEFT, self.y(value)), (LEFT + 24 * CELL, self.y(value)), "grid")
             words = f"{number:.0f} {unit}"
