@@ -182,16 +182,6 @@ def incidence(
     return math.degrees(math.acos(max(-1.0, min(1.0, share))))
 
 
-def day_hours(latitude: float, declination: float) -> float:
-    """Hours from sunrise to sunset of the sun's centre on a level horizon, without refraction.
-
-    >>> day_hours(0.0, 23.45), round(day_hours(40.0, 0.0), 6)
-    (12.0, 12.0)
-    """
-    share = -math.tan(math.radians(latitude)) * math.tan(math.radians(declination))
-    return 2 / 15 * math.degrees(math.acos(max(-1.0, min(1.0, share))))
-
-
 Span = tuple[float, float]  # hour angles
 
 
