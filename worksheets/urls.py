@@ -9,6 +9,7 @@ ONE = "worksheets/<int:worksheet_id>/"
 app_name = "worksheets"
 urlpatterns = [
     path("worksheets/", listing.worksheets, name="worksheets"),
+    path("worksheets/sources/", listing.sources, name="sources"),
     path("worksheets/new/<slug:sheet>/", new.worksheet_new, name="new"),
     path("worksheets/new/<slug:sheet>/try/", new.worksheet_try, name="try"),
     path(ONE, saved.worksheet, name="worksheet"),

@@ -135,3 +135,26 @@ def test_taking_it_away_asks_first(ada: Client, project: Project) -> None:
 
 def test_an_unknown_kind_is_no_page(ada: Client, project: Project) -> None:
     assert ada.get(address(project, "new/spells/")).status_code == 404
+
+
+def test_the_sources_page_says_which_were_not_read_again(ada: Client, project: Project) -> None:
+    page = text(ada.get(address(project, "sources/")))
+    assert "not read again" in page
+    assert "ASTM E2397" in page
+
+
+def test_the_list_says_what_each_worksheet_found(ada: Client, project: Project) -> None:
+    assert "Nothing has been worked out yet" in text(ada.get(address(project)))
+    keep(ada, project)
+    page = text(ada.get(address(project)))
+    assert "1 worksheet, and none is over a limit" in page
+    assert "2 to fill with 24 ft³" in page
+
+
+def test_rows_are_pasted_from_a_spreadsheet(ada: Client, project: Project) -> None:
+    from worksheets.sheets import sheets
+
+    if "lifting" not in sheets():
+        pytest.skip("no table here")
+    page = text(ada.get(address(project, "new/lifting/")))
+    assert "Paste rows from a spreadsheet" in page

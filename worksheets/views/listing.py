@@ -8,6 +8,7 @@ from django.views.decorators.http import require_GET
 from projects import pages
 from projects.access import project_for
 from worksheets.selectors.listing import listing
+from worksheets.selectors.sources import every_source
 
 
 @require_GET
@@ -25,4 +26,14 @@ def listing_page(request: HttpRequest, project_id: int, says: str = "") -> HttpR
         current="worksheets",
         part="sheet",
         says=says,
+    )
+
+
+@require_GET
+def sources(request: HttpRequest, project_id: int) -> HttpResponse:
+    """Where the figures come from, the weak ones said."""
+    project = project_for(request.user, project_id)
+    context = {"found": every_source()}
+    return pages.sheet(
+        request, project, "worksheets/sources.html", context, current="worksheets", part="sheet"
     )
