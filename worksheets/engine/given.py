@@ -93,7 +93,7 @@ class Reader:
     def value(self, each: Input, typed: Mapping[str, Any], at: str) -> Any:
         """One input: as typed, else the project's own fact, else its default."""
         text = str(typed.get(each.name, "")).strip()
-        if not text and each.takes in self.facts:
+        if not text and each.fact(self.facts):
             return self.from_project(each, at)
         if not text and each.name not in typed:
             text = each.default(self.system)
@@ -102,7 +102,7 @@ class Reader:
         return self.tried(each, text, at)
 
     def from_project(self, each: Input, at: str) -> Any:
-        fact = self.facts[each.takes]
+        fact = self.facts[each.fact(self.facts)]
         self.taken[at] = fact.says
         checked = getattr(each, "checked", None)
         if checked is None or not isinstance(fact.value, int | float):
@@ -132,11 +132,11 @@ class Reader:
     def table(self, each: Table, typed: Mapping[str, Any]) -> tuple[Mapping[str, Any], ...]:
         rows = typed.get(each.name)
         if rows is None:
-            rows = [] if each.takes in self.facts else each.start(self.system)
+            rows = [] if each.fact(self.facts) else each.start(self.system)
         filled = [(n, row) for n, row in enumerate(rows) if any_typed(row, each)]
-        if not filled and each.takes in self.facts:
-            self.taken[each.name] = self.facts[each.takes].says
-            return tuple(self.facts[each.takes].value)
+        if not filled and (known := each.fact(self.facts)):
+            self.taken[each.name] = self.facts[known].says
+            return tuple(self.facts[known].value)
         if len(filled) > each.most:
             self.problems[each.name] = (
                 f"At most {each.most} rows can be read; {len(filled)} are here."

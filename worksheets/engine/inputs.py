@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -18,13 +19,20 @@ class Wrong(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Input:
-    """``takes`` names a fact of the project that stands in while the field is empty."""
+    """``takes`` names a fact of the project that stands in while the field is empty.
+
+    Of several, apart by spaces, the first that the project knows: “part.width site.width”.
+    """
 
     name: str
     label: str
     help: str = ""
     takes: str = ""
     optional: bool = False
+
+    def fact(self, facts: Container[str]) -> str:
+        """The name of the fact that stands in, or nothing."""
+        return next((name for name in self.takes.split() if name in facts), "")
 
     def default(self, system: System) -> str:
         return ""

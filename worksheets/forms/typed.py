@@ -166,7 +166,7 @@ class Shower:
         return Fieldset(title=block.title, note=block.note, fields=fields)
 
     def field(self, each: Input, at: str, typed: Mapping[str, Any]) -> Field:
-        known = each.takes in self.facts
+        known = bool(each.fact(self.facts))
         value = typed.get(each.name, "" if known else each.default(self.system))
         return Field(
             input=each,
@@ -181,7 +181,7 @@ class Shower:
         )
 
     def instead(self, each: Input) -> str:
-        fact = self.facts[each.takes]
+        fact = self.facts[each.fact(self.facts)]
         of = getattr(each, "of", "")
         if of and isinstance(fact.value, int | float):
             return f"{amounts.show(fact.value, of, self.system)}, {fact.says}"
@@ -190,17 +190,17 @@ class Shower:
     def table(self, each: Table) -> TableField:
         rows = self.typed.get(each.name)
         if rows is None:
-            rows = [] if each.takes in self.facts else each.start(self.system)
+            rows = [] if each.fact(self.facts) else each.start(self.system)
         spare = MORE if self.more == each.name else SPARE
         every = [*rows, *({} for _ in range(spare))]
         cells = tuple(self.cells(each, row, n) for n, row in enumerate(every))
-        known = each.takes in self.facts and not rows
+        known = each.fact(self.facts) if not rows else ""
         return TableField(
             input=each,
             name=each.name,
             rows=cells,
             problems=tuple(table_problems(each, self.problems)),
-            instead=self.facts[each.takes].says if known else "",
+            instead=self.facts[known].says if known else "",
         )
 
     def cells(self, table: Table, row: Mapping[str, Any], number: int) -> tuple[Field, ...]:
