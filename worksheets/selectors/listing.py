@@ -11,6 +11,7 @@ from projects.words import plural
 from worksheets.engine.result import Standing
 from worksheets.engine.sheet import Group, Sheet
 from worksheets.models import Handed, Run, Worksheet
+from worksheets.selectors.handed import behind
 from worksheets.selectors.shown import level_of
 from worksheets.sheets import sheets
 
@@ -61,29 +62,21 @@ def kept_of(project: Project) -> list[Kept]:
     rows = Worksheet.objects.filter(project=project).select_related("part")
     rows = rows.annotate(run_pk=Subquery(newest))
     runs = Run.objects.select_related("review").in_bulk([row.run_pk for row in rows if row.run_pk])
+    now = {run.worksheet_id: run.hands for run in runs.values()}
     handed = Handed.objects.filter(worksheet__project=project)
-    behind = {h.worksheet_id for h in handed if is_behind(h, runs)}
-    return [kept(row, runs.get(row.run_pk), row.pk in behind) for row in rows]
+    changed = {h.worksheet_id for h in handed if behind(h, now.get(h.worksheet_id, {}))}
+    return [kept(row, runs.get(row.run_pk), row.pk in changed) for row in rows]
 
 
-def is_behind(handed: Handed, runs: dict[int, Run]) -> bool:
-    """The figures that were handed on are no longer those of the last run."""
-    run = next((r for r in runs.values() if r.worksheet_id == handed.worksheet_id), None)
-    if run is None:
-        return False
-    now = {figure["key"]: figure["text"] for figure in run.figures}
-    return any(now.get(key) != text for key, text in handed.figures.items())
-
-
-def kept(worksheet: Worksheet, run: Run | None, behind: bool) -> Kept:
+def kept(worksheet: Worksheet, run: Run | None, changed: bool) -> Kept:
     standing = worst(run)
     sheet = sheets().get(worksheet.sheet)
     level = level_of(sheet, standing) if sheet else "plain"
     if run is None or run.problem:
-        return Kept(worksheet=worksheet, run=run, level="near", word="no result", behind=behind)
+        return Kept(worksheet=worksheet, run=run, level="near", word="no result", behind=changed)
     words = {"over": "over the limit", "near": "needs a look", "within": "within the limit"}
     word = words.get(standing, "")
-    return Kept(worksheet=worksheet, run=run, level=level, word=word, behind=behind)
+    return Kept(worksheet=worksheet, run=run, level=level, word=word, behind=changed)
 
 
 def worst(run: Run | None) -> Standing:
@@ -95,7 +88,7 @@ def sentence(found: list[Kept]) -> str:
     """What matters now, and the one next action."""
     if not found:
         return (
-            "Nothing has been reckoned yet. Begin with what costs most or what people could walk "
+            "Nothing has been worked out yet. Begin with what costs most or what people could walk "
             "into: the paint, the frame, the reach."
         )
     over = [k for k in found if k.word == "over the limit"]
@@ -105,10 +98,10 @@ def sentence(found: list[Kept]) -> str:
             f"{plural(len(over), 'worksheet')} of {len(found)} {'is' if len(over) == 1 else 'are'} "
             f"over a limit. Next: open “{first.worksheet.title}”."
         )
-    behind = [k for k in found if k.behind]
-    if behind:
+    changed = [k for k in found if k.behind]
+    if changed:
         return (
-            f"“{behind[0].worksheet.title}” has changed since it was handed on. Next: open it and "
+            f"“{changed[0].worksheet.title}” has changed since it was handed on. Next: open it and "
             "hand it on again."
         )
     return f"{plural(len(found), 'worksheet')}, and none is over a limit that was entered."

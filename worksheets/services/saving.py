@@ -40,7 +40,7 @@ def begin(
     worksheet = Worksheet.objects.create(
         project=project, sheet=sheet.key, title=title, part=part, typed=dict(typed)
     )
-    run.record(worksheet, run.work_saved(worksheet), who=short_name(user), why="First reckoned.")
+    run.record(worksheet, run.work_saved(worksheet), who=short_name(user), why="First worked out.")
     return worksheet, note(project, user, f"Kept the worksheet “{title}”.")
 
 
@@ -91,6 +91,7 @@ def unchanged(before: Run, worked: run.Worked) -> bool:
         and (before.says, before.problem) == (says, problem)
         and [f["text"] for f in before.figures] == [f["text"] for f in figures]
         and [f["says"] for f in before.findings] == findings
+        and before.hands == run.hands_in_words(worked)
         and before.rules == run.rule_versions(worked)
     )
 
