@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from worksheets.engine.dimensions import YARD
-from worksheets.engine.outline import Cut, cut_line
+from worksheets.engine.outline import Cut, OutlineError, cut_line
 from worksheets.engine.packing.laying import Shape
 from worksheets.engine.skin import Panel, Skin, edge_names, flat
 
@@ -44,9 +44,7 @@ class Pattern:
 
     @property
     def letter(self) -> str:
-        """A to Z, then AA and on."""
-        before, last = divmod(self.number, 26)
-        return (chr(64 + before) if before else "") + chr(65 + last)
+        return letter(self.number)
 
     @property
     def lean(self) -> float:
@@ -69,20 +67,48 @@ class Pattern:
         )
 
 
+class PatternError(ValueError):
+    """A hem or seam that is too deep: of panel ``number``, at ``edge`` (side, top or bottom)."""
+
+    def __init__(self, number: int, edge: str) -> None:
+        super().__init__(
+            f"This allowance is so deep that the sides of panel {letter(number)} meet inside it. "
+            "Make it shallower."
+        )
+        self.number, self.edge = number, edge
+
+
+def letter(number: int) -> str:
+    """A to Z, then AA and on.
+
+    >>> letter(0), letter(25), letter(26)
+    ('A', 'Z', 'AA')
+    """
+    before, last = divmod(number, 26)
+    return (chr(64 + before) if before else "") + chr(65 + last)
+
+
 def patterns(skin: Skin, allowances: Allowances, smaller: float = 0.0) -> tuple[Pattern, ...]:
     """Every panel with its allowances; ``smaller`` is the share by which it is cut to sit taut.
 
-    Lengths in m, ``smaller`` from 0 to below 1. Raises OutlineError where a hem is too deep.
+    Lengths in m, ``smaller`` from 0 to below 1. Raises PatternError where a hem is too deep.
     """
-    found = []
-    for number, true in enumerate(skin.panels):
-        panel = true.scaled(1 - smaller)
-        by_name = allowances.of(number, len(skin.panels))
-        cut = cut_line(flat(panel), [by_name[name] for name in edge_names(panel)])
-        found.append(
-            Pattern(number=number, panel=panel, allowances=by_name, cut=cut, count=skin.columns)
-        )
-    return tuple(found)
+    last = len(skin.panels)
+    return tuple(
+        _pattern(number, true.scaled(1 - smaller), allowances.of(number, last), skin.columns)
+        for number, true in enumerate(skin.panels)
+    )
+
+
+def _pattern(number: int, panel: Panel, shares: dict[str, float], count: int) -> Pattern:
+    names = edge_names(panel)
+    try:
+        cut = cut_line(flat(panel), [shares[name] for name in names])
+    except OutlineError as wrong:
+        if wrong.edge is None:
+            raise
+        raise PatternError(number, names[wrong.edge]) from None
+    return Pattern(number=number, panel=panel, allowances=shares, cut=cut, count=count)
 
 
 def to_buy(laid: float, *, repeat: float, panels: int, shrink: float, spare: float) -> float:
