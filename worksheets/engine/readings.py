@@ -204,7 +204,9 @@ def reading(told: Told, how: Manner, mark: str) -> Reading:
         humidity=share,
         surface=amount.get("surface"),
         wind=amount.get("wind"),
-        wet=is_wet(*told["rain"], how) if "rain" in told else None,
+        wet=is_wet(pointed(told["rain"][0], mark), told["rain"][1], how)
+        if "rain" in told
+        else None,
     )
 
 
@@ -213,7 +215,7 @@ def quantity(name: str, text: str, told: Head, how: Manner, mark: str) -> float 
     if text.lower() in NOTHING:
         return None
     of, least, most, what = RANGES[name]
-    plain = text if mark == "," else re.sub(r"(?<=\d),(?=\d{1,2}\b)", ".", text)
+    plain = pointed(text, mark)
     bare = re.fullmatch(r"[-−+]?[\d.,]+", plain) is not None
     if of == "fraction":
         value = share_of(plain)
@@ -224,6 +226,11 @@ def quantity(name: str, text: str, told: Head, how: Manner, mark: str) -> float 
         shown = amounts.both(value, of, how.system)
         raise ValueError(f"{what} {shown} is out of range. Write {' to '.join(ends)}.")
     return value
+
+
+def pointed(text: str, mark: str) -> str:
+    """A decimal comma as a point, where commas do not part the columns."""
+    return text if mark == "," else re.sub(r"(?<=\d),(?=\d{1,2}\b)", ".", text)
 
 
 def share_of(text: str) -> float:
