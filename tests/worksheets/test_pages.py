@@ -160,3 +160,11 @@ def test_rows_are_pasted_from_a_spreadsheet(ada: Client, project: Project) -> No
     assert answer.status_code == 200
     assert 'value="11.25 kg"' in text(answer)
     assert not Worksheet.objects.exists()
+
+
+def test_paper_says_each_input_as_typed_chosen_or_taken(ada: Client, project: Project) -> None:
+    part = Part.objects.create(project=project, name="Trough", kind="planter", width_mm=1219)
+    kept = keep(ada, project, part=str(part.pk), length="")
+    page = text(ada.get(address(project, f"{kept.pk}/runs/1/")))
+    assert "4 ft (1.22 m), from the width of “Trough”" in page
+    assert "On the ground" in page
