@@ -41,6 +41,7 @@ class Opened:
     question: str = ""
     problem: str = ""
     button: str = ""
+    below: str = ""  # a template that stands between the fields and the button
 
     @property
     def verb(self) -> str:

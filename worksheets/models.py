@@ -44,6 +44,7 @@ class Run(models.Model):
     problem = models.CharField(max_length=500, blank=True)  # why there is no result
     figures = models.JSONField(default=list)  # key, label, value, shown text
     findings = models.JSONField(default=list)  # standing, says, rule
+    hands = models.JSONField(default=dict)  # what it hands on, in words, by the key of the hand
     kept = models.JSONField(default=dict)  # what took long to find
     rules = models.JSONField(default=dict)  # rule set -> version
     made_with = models.CharField(max_length=20, blank=True)  # version of the planner
@@ -79,7 +80,8 @@ class Handed(models.Model):
     worksheet = models.ForeignKey(Worksheet, models.CASCADE, related_name="handed")
     key = models.CharField(max_length=40)  # of the hand in the result
     run_number = models.PositiveIntegerField()
-    figures = models.JSONField(default=dict)  # what was handed on, to compare with a later run
+    what = models.TextField()  # as the result said it, to compare with a later run
+    put = models.TextField(blank=True)  # the words that were written there, to replace them
     says = models.CharField(max_length=300)
     line = models.ForeignKey(BudgetLine, models.SET_NULL, null=True, blank=True, related_name="+")
     part = models.ForeignKey(Part, models.SET_NULL, null=True, blank=True, related_name="+")

@@ -8,12 +8,21 @@ from datetime import date
 from typing import Any
 
 from projects.models import Part, Project
-from projects.words import money
+from projects.words import day_year, money
 from worksheets.engine import amounts
 from worksheets.engine.dimensions import System
 from worksheets.engine.given import Fact, Reading
 from worksheets.engine.inputs import Table
-from worksheets.engine.result import Figure, Impossible, Result
+from worksheets.engine.result import (
+    Figure,
+    Hand,
+    Impossible,
+    Result,
+    ToCare,
+    ToLine,
+    ToPart,
+    ToRequest,
+)
 from worksheets.engine.rules import rule_sets
 from worksheets.engine.sheet import Sheet
 from worksheets.facts import facts_of
@@ -108,6 +117,7 @@ def record(worksheet: Worksheet, worked: Worked, *, who: str, why: str = "") -> 
             {"standing": f.standing, "says": f.says, "rule": f.rule}
             for f in (result.findings if result else ())
         ],
+        hands=hands_in_words(worked),
         kept=dict(result.kept) if result else {},
         rules=rule_versions(worked),
         made_with=MADE_WITH,
@@ -151,6 +161,45 @@ def figure_words(figure: Figure, system: System, currency: str) -> str:
         return amounts.both(figure.value, figure.of, system, **more)
     number = amounts.figure(figure.value, figure.places, figure.toward)
     return f"{number} {figure.unit}".strip()
+
+
+PART_SIZES = ("width", "height", "depth")
+
+
+def hands_in_words(worked: Worked) -> dict[str, str]:
+    """What the result hands on, by the key of each hand."""
+    given = worked.reading.given
+    hands = worked.result.hands if worked.result else ()
+    return {hand.key: hand_words(hand, given.system, given.currency) for hand in hands}
+
+
+def hand_words(hand: Hand, system: System, currency: str) -> str:
+    """“12 ft³, $42”, “mass 456 lb (207 kg)”, “3.5 working days”, a list or a text as it is."""
+    if isinstance(hand, ToLine):
+        price = "" if hand.cents is None else f", {money(hand.cents, currency)}"
+        return f"{quantity_words(hand)} {hand.unit}{price}"
+    if isinstance(hand, ToPart):
+        sizes = [("mass", hand.mass), *((name, getattr(hand, name)) for name in PART_SIZES)]
+        said = [
+            f"{name} {amounts.both(value, 'mass' if name == 'mass' else 'length', system)}"
+            for name, value in sizes
+            if value is not None
+        ]
+        return ", ".join(said)
+    if isinstance(hand, ToRequest):
+        return "; ".join(hand.items)
+    if isinstance(hand, ToCare):
+        return hand.text
+    days = "" if hand.days is None else f"{amounts.figure(hand.days, 2, 'up')} working days"
+    first = f"not before {day_year(hand.not_before)}" if hand.not_before else ""
+    return ", ".join(filter(None, (days, first)))
+
+
+def quantity_words(hand: ToLine) -> str:
+    """What is bought is rounded up, to at most hundredths, as a budget line keeps them."""
+    text = amounts.figure(hand.quantity, None, "up")
+    _, _, decimals = text.partition(".")
+    return amounts.figure(hand.quantity, 2, "up") if len(decimals) > 2 else text
 
 
 def rule_versions(worked: Worked) -> dict[str, str]:

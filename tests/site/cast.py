@@ -290,4 +290,5 @@ MAKERS: dict[str, Callable[[Cast], Any]] = {
     "sheet": lambda cast: "planters",
     "number": lambda cast: cast["worksheet_id"].runs.get().number,
     "name": lambda cast: "figures.csv",
+    "key": lambda cast: "soil",
 }

@@ -4,27 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from worksheets.engine.result import Hand, ToCare, ToLine, ToPart, ToRequest, ToTask
 from worksheets.models import Handed, Run, Worksheet
 from worksheets.run import Worked
-
-PLACES = {
-    ToLine: "a budget line",
-    ToPart: "the part",
-    ToRequest: "a request to suppliers",
-    ToTask: "a task",
-    ToCare: "the maintenance plan",
-}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
-    """Something the result can hand on, and where it was last handed."""
-
-    hand: Hand
-    place: str
-    handed: Handed | None
-    behind: bool
+from worksheets.selectors.handed import Offer, handed_of, offers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,29 +14,21 @@ class Standing:
     runs: list[Run]
     last: Run | None
     offers: list[Offer]
+    lost: list[Handed]  # handed on once, and no longer part of the result
     stale: bool  # what it rests on has changed since the last run
 
 
 def standing(worksheet: Worksheet, worked: Worked) -> Standing:
     runs = list(worksheet.runs.select_related("review"))
-    handed = {each.key: each for each in worksheet.handed.select_related("line", "part", "task")}
-    hands = worked.result.hands if worked.result else ()
     last = runs[0] if runs else None
     says = worked.result.says[:500] if worked.result else ""
+    handed = handed_of(worksheet)
+    offered = offers(worksheet, worked, handed)
+    keys = {each.hand.key for each in offered}
     return Standing(
         runs=runs,
         last=last,
-        offers=[offer(hand, handed.get(hand.key), last) for hand in hands],
+        offers=offered,
+        lost=[row for key, row in handed.items() if key not in keys],
         stale=last is not None and last.says != says,
-    )
-
-
-def offer(hand: Hand, handed: Handed | None, last: Run | None) -> Offer:
-    now = {figure["key"]: figure["text"] for figure in last.figures} if last else {}
-    old = handed.figures if handed else {}
-    return Offer(
-        hand=hand,
-        place=PLACES[type(hand)],
-        handed=handed,
-        behind=any(now.get(key) != text for key, text in old.items()),
     )
