@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
+from projects.words import money
 from worksheets.engine import amounts
 from worksheets.engine.amounts import Toward
 from worksheets.engine.dimensions import System
@@ -67,6 +68,10 @@ class Given:
     ) -> str:
         """An amount in the person's own units."""
         return amounts.show(value, of, self.system, toward=toward, places=places)
+
+    def money(self, cents: int) -> str:
+        """“$1,234.50”, in the project’s currency."""
+        return money(cents, self.currency)
 
     def both(
         self, value: float, of: str, *, toward: Toward = "near", places: int | None = None
