@@ -91,7 +91,7 @@ def hazen_williams(flow: float, bore: float, length: float, smoothness: float) -
     1.8
     """
     share = 0.2083 / 100 * (100 / smoothness) ** 1.852
-    return share * length * (flow / GALLON_A_MINUTE) ** 1.852 / (bore / INCH) ** 4.8655
+    return float(share * length * (flow / GALLON_A_MINUTE) ** 1.852 / (bore / INCH) ** 4.8655)
 
 
 def hazen_williams_checked(

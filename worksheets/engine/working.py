@@ -159,7 +159,7 @@ def wind_aloft(gust: float, height: float, rules: RuleSet) -> float:
     15.0
     """
     most = float(rules.values["aloft_factor"]) - 1
-    return gust * (1 + most * min(1.0, max(0.0, height) / rules.values["aloft_height"]))
+    return gust * (1 + most * min(1.0, max(0.0, height) / float(rules.values["aloft_height"])))
 
 
 def wind_standing(gust: float, limit: float, near: float) -> str:
