@@ -38,11 +38,12 @@ class Thing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """Where the things are, by which rules, and for whom. ``show`` writes a length for people."""
+    """Where the things are, by which rules, and for whom. ``show`` writes a length."""
 
     rules: RuleSet
     users: tuple[str, ...]
     show: Callable[[float], str]
+    brief: Callable[[float], str] = str  # the same, short enough for a drawing
     show_force: Callable[[float], str] = str
     path_from: float = 0.0
     path_width: float | None = None
@@ -82,9 +83,11 @@ def used(thing: Thing, height: float, setting: Setting) -> Iterator[Told]:
     """One finding for all who use it, and a note for those without figures."""
     rules, show = setting.rules, setting.show
     known = [who for who in setting.users if has_figures(rules, who)]
-    for who in (each for each in setting.users if each not in known):
+    unknown = [who for who in setting.users if who not in known]
+    if unknown:
         says = (
-            f"{thing.name}: {rules.title} gives no reach for {WHO[who]}. Ask who looks after them."
+            f"{thing.name}: {rules.title} gives no reach for {listed_who(unknown)}. Ask those who "
+            "look after them."
         )
         yield told(thing, Standing.NOTE, says, rules.clause("children"), "used", "")
     if not known:
@@ -107,7 +110,7 @@ def used(thing: Thing, height: float, setting: Setting) -> Iterator[Told]:
             f"{thing.name}: used at {show(height)}, at the very limit of {show(limit or 0)} for "
             f"{WHO[tight.who]}. Leave about an inch for building."
         )
-        short = f"used at {show(height)}: at the limit for {WHO[tight.who]}"
+        short = f"used at {setting.brief(height)}: at the limit for {WHO[tight.who]}"
         yield told(thing, Standing.NEAR, says, tight.clause, "used", short)
         return
     says = f"{thing.name}: used at {show(height)}, within reach for {listed_who(known)}."
@@ -127,7 +130,7 @@ def out_of_reach(thing: Thing, height: float, wrong: list[Judged], setting: Sett
     ends = ", ".join(f"{show(end(each))} for {WHO[each.who]}" for each in wrong)
     side = "above" if fault == "high" else "below"
     says = f"{start}, {side} what can be reached: {ends}. {mend_height(thing, wrong, setting)}"
-    short = f"used at {show(height)}: {side} {show(end(wrong[0]))} for {who}"
+    short = f"used at {setting.brief(height)}: {side} {setting.brief(end(wrong[0]))} for {who}"
     return told(thing, Standing.OVER, says, clauses(wrong), "used", short)
 
 
@@ -159,14 +162,15 @@ def too_deep(thing: Thing, fault: str, judged: Judged, setting: Setting) -> Told
             f"{thing.name}: it is reached over {show(thing.depth)}, more than the {show(most)} "
             f"that anybody is taken to reach. Bring it {show(thing.depth - most)} nearer."
         )
-        return told(thing, Standing.OVER, says, judged.clause, "used",
-                    f"reached over {show(thing.depth)}: more than {show(most)}")  # fmt: skip
+        brief = setting.brief
+        short = f"reached over {brief(thing.depth)}: more than {brief(most)}"
+        return told(thing, Standing.OVER, says, judged.clause, "used", short)
     tall, most = thing.obstruction or 0.0, rules.values["side_obstruction"]
     says = (
         f"{thing.name}: what is reached over is {show(tall)} high, more than {show(most)} from "
         f"the side. Lower it to {show(most)} or less."
     )
-    short = f"reached over {show(tall)}: above {show(most)}"
+    short = f"reached over {setting.brief(tall)}: above {setting.brief(most)}"
     return told(thing, Standing.OVER, says, judged.clause, "used", short)
 
 
@@ -204,7 +208,7 @@ def met(thing: Thing, edge: float, out: float, setting: Setting) -> Told:
             f"to {show(low)} or less, raise it above {show(high)}, or let it stick out "
             f"{show(most)} or less."
         )
-        short = f"edge at {show(edge)}, out {show(counted)}: a cane misses it"
+        short = f"edge at {setting.brief(edge)}, out {setting.brief(counted)}: a cane misses it"
         return told(thing, Standing.OVER, says, found.clause, "edge", short)
     return not_walked_into(thing, edge, counted, found, setting)
 
@@ -236,7 +240,7 @@ def no_head_room(thing: Thing, edge: float, setting: Setting) -> Told:
         f"room. Hang it {show(least - edge)} higher, or put a barrier with its edge at "
         f"{show(rules.values['barrier_edge'])} or less before it."
     )
-    short = f"edge at {show(edge)}: head room below {show(least)}"
+    short = f"edge at {setting.brief(edge)}: head room below {setting.brief(least)}"
     return told(thing, Standing.OVER, says, rules.clause("head_room"), "edge", short)
 
 
@@ -260,7 +264,7 @@ def narrowed(thing: Thing, out: float, width: float, setting: Setting) -> Told:
             f"{thing.name}: it leaves {show(left)} of the path, less than {show(least)}. "
             f"Bring it back by {show(least - left)}."
         )
-        short = f"leaves {show(left)} of path: less than {show(least)}"
+        short = f"leaves {setting.brief(left)} of path: less than {setting.brief(least)}"
         return told(thing, Standing.OVER, says, found.clause, "path", short)
     close = found.slack < CLOSE
     more = ", at the very limit. Leave about an inch for building." if close else "."
