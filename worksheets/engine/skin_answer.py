@@ -105,8 +105,8 @@ def layout_findings(case: Case) -> Iterator[Finding]:
         says = f"The layout takes {length}. Proven: no layout is shorter."
     elif case.searched and plan.layout.proven:
         says = (
-            f"The layout takes {length}. Proven for these blocks of panels; by area alone it "
-            f"could not come below {bound}."
+            f"The layout takes {length}. Proven: laid in straight rows like these, no layout is "
+            f"shorter; by area alone none could come below {bound}."
         )
     else:
         says = f"The layout takes {length}, the best found; none can be shorter than {bound}."
