@@ -83,6 +83,7 @@ def bar_problem(given: Row) -> Problem:
         [(whole(length(given["stock_length"], unit)), 1)],
         [(whole(length(each, unit)), count) for each, count in pieces],
         kerf=whole(length(given["kerf"], unit)),
+        useful=whole(length(given["stock_length"], unit)),
     )
 
 
