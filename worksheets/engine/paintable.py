@@ -108,19 +108,26 @@ class Hour:
 def by_hour(readings: Sequence[Reading], holds: float = 1.0) -> dict[datetime, Reading]:
     """The reading of every hour; one stands until the next, for at most ``holds`` hours.
 
+    Of several in one hour a measured one stands, else the one nearest to its dew point.
+
     >>> nine = Reading(at=datetime(2031, 6, 14, 9), air=20.0, humidity=0.5)
     >>> [at.hour for at in by_hour([nine], holds=3)]
     [9, 10, 11]
     """
+    heads: dict[datetime, Reading] = {}
+    for each in sorted(readings, key=lambda each: (each.measured, -dryness(each))):
+        heads[each.at.replace(minute=0, second=0)] = each
     found: dict[datetime, Reading] = {}
-    for each, following in zip(readings, [*readings[1:], None], strict=True):
-        at = each.at.replace(minute=0, second=0)
-        last = at + timedelta(hours=math.ceil(holds))
-        while at < last and (following is None or at < following.at.replace(minute=0)):
-            found[at] = each
-            at += HOUR
-        found.setdefault(each.at.replace(minute=0, second=0), each)
+    for at in sorted(heads):
+        for step in range(math.ceil(holds)):
+            found[at + step * HOUR] = heads[at]
     return found
+
+
+def dryness(reading: Reading) -> float:
+    """K between the dew point and the surface, or the air where no surface was measured."""
+    warm = reading.air if reading.surface is None else reading.surface
+    return warm - reading.dew
 
 
 def with_surface(readings: Sequence[Reading], offset: float) -> tuple[Reading, ...]:
