@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Literal
 
 Point = tuple[float, float]
+HAIR = 1e-6  # m; an edge no longer than this is a point
 
 
 class RingError(ValueError):
@@ -133,15 +134,16 @@ def checked(rings: Sequence[Ring]) -> None:
         if ring.radius < 0:
             raise RingError(row, "radius", f"Ring {row + 1} has a radius below 0.")
     for row, (upper, lower) in enumerate(pairwise(rings), start=1):
-        if lower.height >= upper.height:
-            stands = "as high as" if lower.height == upper.height else "higher than"
+        if lower.height > upper.height - HAIR:
+            level = lower.height - upper.height <= HAIR
+            stands = "as high as" if level else "higher than"
             raise RingError(
                 row,
                 "height",
                 f"Ring {row + 1} stands {stands} ring {row}. Write the rings from the top "
                 "down, each lower than the one before.",
             )
-        if upper.radius == lower.radius == 0:
+        if max(upper.radius, lower.radius) <= HAIR:
             raise RingError(
                 row,
                 "radius",
@@ -183,8 +185,10 @@ def flat(found: Panel) -> tuple[Point, ...]:
     ((-1.0, 0.0), (1.0, 0.0), (0.0, 3.0))
     """
     half, upper = found.bottom / 2, found.top / 2
-    below = ((-half, 0.0), (half, 0.0)) if half else ((0.0, 0.0),)
-    above = ((upper, found.slant), (-upper, found.slant)) if upper else ((0.0, found.slant),)
+    below = ((-half, 0.0), (half, 0.0)) if found.bottom > HAIR else ((0.0, 0.0),)
+    above = (
+        ((upper, found.slant), (-upper, found.slant)) if found.top > HAIR else ((0.0, found.slant),)
+    )
     return below + above
 
 
@@ -195,4 +199,4 @@ def edge_names(found: Panel) -> tuple[str, ...]:
     ('bottom', 'side', 'side')
     """
     named = [("bottom", found.bottom), ("side", 1.0), ("top", found.top), ("side", 1.0)]
-    return tuple(name for name, length in named if length)
+    return tuple(name for name, length in named if length > HAIR)
