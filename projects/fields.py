@@ -113,9 +113,13 @@ MASS_G = {"kg": Decimal(1000), "g": Decimal(1), "lb": POUND_G, "lbs": POUND_G}
 
 
 class LengthField(forms.CharField):
-    """A length as people write it: “12 ft”, “4 ft 6 in”, “3.6 m”. Cleans to millimetres."""
+    """A length as people write it: “12 ft”, “4 ft 6 in”, “3.6 m”. Cleans to millimetres.
 
-    def __init__(self, **kwargs: Any) -> None:
+    With ``zero`` it may be nothing, such as a lowest edge on the ground: “0” is enough then.
+    """
+
+    def __init__(self, *, zero: bool = False, **kwargs: Any) -> None:
+        self.zero = zero
         kwargs.setdefault("required", False)
         super().__init__(**kwargs)
 
@@ -126,8 +130,9 @@ class LengthField(forms.CharField):
         text = super().clean(value)
         if not text:
             return None
-        found = millimetres_in(text)
-        if found is None or not 0 < found < 1_000_000:
+        found = 0 if self.zero and text.strip() == "0" else millimetres_in(text)
+        least = 0 if self.zero else 1
+        if found is None or not least <= found < 1_000_000:
             raise ValidationError(
                 "Write a length with its unit, such as 12 ft, 4 ft 6 in or 3.6 m."
             )
@@ -150,6 +155,8 @@ def length_as_typed(value: int) -> str:
     if round(inches * 25.4) != value:
         return f"{value / 1000:g} m"
     feet, rest = divmod(inches, 12)
+    if not inches:
+        return "0 in"
     return " ".join(part for part in (f"{feet} ft" * bool(feet), f"{rest} in" * bool(rest)) if part)
 
 

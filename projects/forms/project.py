@@ -116,6 +116,13 @@ class DetailsForm(forms.Form):
     )
     site_width = LengthField(label="Width", help_text="With its unit, such as 24 ft or 7.3 m.")
     site_height = LengthField(label="Height", help_text="Such as 12 ft or 4 ft 6 in.")
+    site_path_from = LengthField(
+        label="From the wall to the path",
+        zero=True,
+        help_text="A verge or bed, such as 4 ft; or 0.",
+    )
+    site_path_width = LengthField(label="Width of the path", help_text="Such as 9 ft or 2.7 m.")
+    site_kerb = LengthField(label="Height of the kerb", help_text="Empty where there is none.")
     site_ground = LongText(
         label="The wall or the ground, as found", help_text="Brick, render, soil, slope, damp."
     )

@@ -14,6 +14,9 @@ OF_SITE = {
     "site_owner": "owner",
     "site_width": "width_mm",
     "site_height": "height_mm",
+    "site_path_from": "path_from_mm",
+    "site_path_width": "path_width_mm",
+    "site_kerb": "kerb_mm",
     "site_ground": "ground",
 }
 

@@ -30,6 +30,9 @@ CALLED = {
     "site_position": "position of the site",
     "site_width": "width of the site",
     "site_height": "height of the site",
+    "site_path_from": "distance from wall to path",
+    "site_path_width": "width of the path",
+    "site_kerb": "height of the kerb",
     "site_ground": "description of the ground",
 }
 

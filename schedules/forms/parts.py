@@ -16,6 +16,8 @@ from schedules.forms.plain import speak_plainly
 from schedules.models import Task
 from suppliers.models import Supplier
 
+HANGING = ("mounting", "left_mm", "bottom_mm", "used_mm")
+
 
 class PartForm(forms.ModelForm):  # type: ignore[type-arg]
     maker = forms.ModelChoiceField(
@@ -25,6 +27,19 @@ class PartForm(forms.ModelForm):  # type: ignore[type-arg]
     height_mm = LengthField(label="Height")
     depth_mm = LengthField(label="Depth")
     mass_g = MassField(label="Mass", help_text="Such as 64 lb or 29 kg.")
+    left_mm = LengthField(
+        label="From the wall’s left end",
+        zero=True,
+        help_text="To its left edge, such as 6 ft 3 in.",
+    )
+    bottom_mm = LengthField(
+        label="Lowest edge above the ground",
+        zero=True,
+        help_text="Such as 9 ft 2 in; 0 on the ground.",
+    )
+    used_mm = LengthField(
+        label="Height where hands use it", help_text="A crank, a button, a rim. Empty if none."
+    )
     note = LongText(label="Note", widget=forms.Textarea(attrs={"rows": 3}))
     stages = forms.MultipleChoiceField(
         label="Stages it goes through",
@@ -43,11 +58,16 @@ class PartForm(forms.ModelForm):  # type: ignore[type-arg]
             "height_mm",
             "depth_mm",
             "mass_g",
+            "mounting",
+            "left_mm",
+            "bottom_mm",
+            "used_mm",
             "material",
             "finish",
             "stages",
             "note",
         ]
+        labels = {"mounting": "How it is held"}
         error_messages = {"name": {"required": "Write a name, such as Lantern frame."}}
 
     def __init__(self, *args: Any, project: Project, **kwargs: Any) -> None:
@@ -59,6 +79,19 @@ class PartForm(forms.ModelForm):  # type: ignore[type-arg]
         if self.instance.pk:
             makers.initial = Supplier.objects.filter(makings__part=self.instance).first()
         speak_plainly(self)
+
+    @property
+    def plain_fields(self) -> list[forms.BoundField]:
+        return [field for field in self.visible_fields() if field.name not in HANGING]
+
+    @property
+    def hanging_fields(self) -> list[forms.BoundField]:
+        return [self[name] for name in HANGING]
+
+    @property
+    def hanging_open(self) -> bool:
+        """Shown at once where something is written or wrong."""
+        return any(field.errors or field.value() not in (None, "") for field in self.hanging_fields)
 
     def stages_now(self) -> list[str]:
         if self.instance.pk is None:

@@ -80,6 +80,10 @@ class PartRow:
         return metre_words(self.part)
 
     @property
+    def hangs(self) -> str:
+        return hanging_words(self.part)
+
+    @property
     def mass(self) -> str:
         grams = self.part.mass_g
         if grams is None:
@@ -102,6 +106,19 @@ def size_words(part: Part) -> str:
 
 def metre_words(part: Part) -> str:
     return " × ".join(f"{side / 1000:.2f}" for side in sides(part)) + " m" if sides(part) else ""
+
+
+def hanging_words(part: Part) -> str:
+    """“Fixed to the wall, 6 ft 3 in from its left end, lowest edge at 9 ft 2 in”."""
+    words = [str(part.get_mounting_display())] if part.mounting else []
+    if part.left_mm is not None:
+        words.append(f"{feet(part.left_mm)} from the wall’s left end")
+    if part.bottom_mm:
+        words.append(f"lowest edge at {feet(part.bottom_mm)}")
+    if part.used_mm is not None:
+        words.append(f"hands at {feet(part.used_mm)}")
+    said = ", ".join(words)
+    return said[:1].upper() + said[1:]
 
 
 def feet(millimetres: int) -> str:

@@ -22,6 +22,9 @@ TYPED = {
     "site_owner": "Wexcombe Mills",
     "site_width": "24 ft",
     "site_height": "12 ft 6 in",
+    "site_path_from": "0",
+    "site_path_width": "9 ft",
+    "site_kerb": "6 in",
     "site_ground": "Old brick,\r\nsound.",
     "site_position": "42.00, -72.50",
     "country": "US",
@@ -54,10 +57,18 @@ def test_details_are_saved_and_the_log_names_what_changed(project, owner, url):
     assert "name" not in words
 
 
+def test_a_path_that_begins_at_the_wall_is_kept_as_nothing_and_not_as_unknown(project, owner, url):
+    owner.post(url, TYPED)
+    site = site_of(project)
+    assert (site.path_from_mm, site.path_width_mm, site.kerb_mm) == (0, 2743, 152)
+    assert 'value="0 in"' in owner.get(url).content.decode()
+
+
 def test_saving_the_same_again_writes_nothing(project, owner, url):
     owner.post(url, TYPED)
     again = dict(details_of(Project.objects.get()))
     again |= {"site_width": "7315 mm", "site_height": "3810 mm", "site_position": "42 N, 72.5 W"}
+    again |= {"site_path_from": "0 in", "site_path_width": "9 ft", "site_kerb": "6 in"}
     assert "Nothing was different." in owner.post(url, again, follow=True).content.decode()
     assert LogEntry.objects.count() == 1
 
@@ -126,6 +137,8 @@ def test_a_country_that_is_not_on_the_list_stays_when_it_is_in_use(project, owne
     [
         ({"name": " "}, "This cannot stay empty."),
         ({"site_width": "wide"}, "Write a length with its unit"),
+        ({"site_path_width": "0"}, "Write a length with its unit"),
+        ({"site_path_from": "-1 ft"}, "Write a length with its unit"),
         ({"site_ground": "x" * 100_000}, "100,000 characters; at most 20,000"),
         ({"site_position": "North pier"}, "Write latitude, then longitude, in degrees"),
         ({"site_position": "42° 61′, 72° 1′"}, "Write latitude, then longitude, in degrees"),

@@ -273,3 +273,26 @@ def test_queries_do_not_grow_with_parts(owner, project, frame):
         maker = factories.SupplierFactory(project=project, name=f"Maker {n}")
         Making.objects.create(part=part, supplier=maker)
     assert count(owner, url("parts", project)) == before
+
+
+def test_where_a_part_hangs_is_kept_and_said_below_its_size(project, owner):
+    more = {"mounting": "wall", "left_mm": "6 ft 3 in", "bottom_mm": "9 ft 2 in", "used_mm": ""}
+    owner.post(url("part-add", project), TYPED | more)
+    part = Part.objects.get()
+    assert (part.mounting, part.left_mm, part.bottom_mm, part.used_mm) == ("wall", 1905, 2794, None)
+    said = owner.get(url("parts", project)).content.decode()
+    assert "Fixed to the wall, 6 ft 3 in from the wall’s left end, lowest edge at 9 ft 2 in" in said
+
+
+def test_a_lowest_edge_on_the_ground_is_nothing_and_not_unknown(project, owner):
+    owner.post(url("part-add", project), TYPED | {"bottom_mm": "0", "left_mm": "0 in"})
+    part = Part.objects.get()
+    assert (part.bottom_mm, part.left_mm) == (0, 0)
+
+
+def test_a_height_without_a_unit_is_answered_where_it_was_typed(project, owner):
+    answer = owner.post(url("part-add", project), TYPED | {"bottom_mm": "high"})
+    said = answer.content.decode()
+    assert answer.status_code == 422
+    assert "Write a length with its unit" in said
+    assert '<details class="hanging" open>' in said
