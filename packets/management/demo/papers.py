@@ -63,6 +63,7 @@ def two_herons(data: Row) -> None:
     project.site.save()
     days = Days(today(project))
     things.make_suppliers(project, data["suppliers"])
+    things.hang_parts(project, data["parts"])
     things.make_texts(project, data["texts"])
     things.make_pictures(project, data["pictures"], {})
     spent.make_funds(project, data["funds"], days)

@@ -64,6 +64,7 @@ def make_parts(
             height_mm=height,
             depth_mm=depth,
             mass_g=row.get("mass_g"),
+            **hanging(row),
             material=row["material"],
             finish=row["finish"],
             position=place,
@@ -72,6 +73,19 @@ def make_parts(
             Making.objects.create(part=part, supplier=suppliers[row["maker"]])
         make_stages(part, row["stages"], days)
     return parts
+
+
+def hanging(row: Row) -> Row:
+    """Where it hangs: how it is held, from the left, lowest edge, height of use, in mm."""
+    lengths = {f"{name}_mm": row.get(name) for name in ("left", "bottom", "used")}
+    return {"mounting": row.get("mounting", ""), **lengths}
+
+
+def hang_parts(project: Project, rows: list[Row]) -> None:
+    """Sizes and places of parts that a starting plan has listed."""
+    for row in rows:
+        sides = dict(zip(("width_mm", "height_mm", "depth_mm"), row["size"], strict=True))
+        Part.objects.filter(project=project, name=row["name"]).update(**sides, **hanging(row))
 
 
 def make_stages(part: Part, stages: Mapping[str, int | None], days: Days) -> None:
