@@ -157,6 +157,11 @@ DIMENSIONS: dict[str, Dimension] = {
              Unit("kN/m²", 1000.0, ("kN/m2",)), Unit("bar", 1e5)], "psf", "kPa",
         ),
         dimension(
+            "water_pressure", "a pressure", "10 psi or 70 kPa",
+            [Unit("psi", POUND_FORCE / INCH**2, ("lb/in²", "lbf/in²")), Unit("Pa", 1.0),
+             Unit("kPa", 1000.0), Unit("bar", 1e5)], "psi", "kPa",
+        ),
+        dimension(
             "depth_pressure", "a pressure per depth", "100 psf/ft or 16 kPa/m",
             [Unit("psf/ft", POUND_FORCE / FOOT**3, ("lb/ft²/ft", "lb/ft2/ft")),
              Unit("kPa/m", 1000.0, ("kN/m³", "kN/m3"))], "psf/ft", "kPa/m",
@@ -173,6 +178,11 @@ DIMENSIONS: dict[str, Dimension] = {
             [Unit("mph", MILE / 3600, ("mi/h",)), Unit("m/s", 1.0),
              Unit("km/h", 1 / 3.6, ("kmh", "kph")), Unit("ft/s", FOOT), Unit("kn", 1852 / 3600)],
             "mph", "m/s",
+        ),
+        dimension(
+            "flow_speed", "a speed", "3 ft/s or 1 m/s",
+            [Unit("ft/s", FOOT), Unit("m/s", 1.0), Unit("km/h", 1 / 3.6), Unit("mph", MILE / 3600)],
+            "ft/s", "m/s",
         ),
         dimension(
             "temperature", "a temperature", "50 °F or 10 °C",
