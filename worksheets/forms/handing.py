@@ -75,7 +75,9 @@ class HandForm(Sentences, forms.Form):
 
 
 def opened(bound: forms.BoundField) -> Any:
+    """What the browser sends of a field that nobody touched."""
     value = bound.field.prepare_value(bound.initial)
     if isinstance(bound.field, forms.BooleanField):
         return "on" if value else ""
-    return "" if value is None else bound.field.widget.format_value(value) or ""
+    shown = bound.field.widget.format_value(value) or ""
+    return next(iter(shown), "") if isinstance(shown, list) else shown

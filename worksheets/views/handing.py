@@ -10,6 +10,7 @@ from django.views.decorators.http import require_http_methods
 
 from projects.access import project_for
 from projects.clock import today
+from projects.models import Project
 from projects.pages import Opened, data_of, posted
 from worksheets.forms.handing import HandForm
 from worksheets.forms.hands import form_for
@@ -52,7 +53,7 @@ def worksheet_hand(
         if says:
             return to_worksheet(request, project, found.pk, says)
         form = form_for(desk, request.POST)
-    return hand_page(request, desk, form)
+    return hand_page(request, project, desk, form)
 
 
 def handed_on(request: HttpRequest, desk: Desk, form: HandForm) -> str:
@@ -70,11 +71,11 @@ def handed_on(request: HttpRequest, desk: Desk, form: HandForm) -> str:
         return ""
 
 
-def hand_page(request: HttpRequest, desk: Desk, form: HandForm) -> HttpResponse:
+def hand_page(request: HttpRequest, project: Project, desk: Desk, form: HandForm) -> HttpResponse:
     looked = posted(request) and "look" in request.POST
     shown = form if form.is_bound else form.as_opened()
     shown.is_valid()
-    worksheet, project = desk.worksheet, desk.project
+    worksheet = desk.worksheet
     opened = OpenHand(
         what="hand",
         hand_key=desk.hand.key,
