@@ -30,7 +30,7 @@ def net_area(gross: float, openings: Iterable[float], factor: float = 1.0) -> fl
 def film_rate(solids: float, dry: float) -> float:
     """Theoretical rate of one coat that dries to ``dry`` m, of a paint with ``solids`` by volume.
 
-    Solids above 0 and up to 1. The US form is 1604 · solids / mil, the metric 10 · solids in % / µm.
+    Solids above 0 and up to 1. In US units 1604 · solids / mil, in metric 10 · solids in % / µm.
     Source: a coating maker’s sheet “Spreading rate”.
 
     >>> round(film_rate(0.40, 50e-6) / 1000, 6)  # m²/L
