@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from projects.models import Part, Project, Site
-from schedules.models import KeyDate
+from schedules.models import KeyDate, Task
+from schedules.plan.days import early_days
 from worksheets.engine.given import Fact
 
 PART_LENGTHS = {
@@ -30,9 +31,24 @@ def facts_of(project: Project, part: Part | None = None) -> dict[str, Fact]:
     """Everything known, by name; what is not known is not in it."""
     found = {**project_facts(project), **site_facts(project)}
     found["parts"] = Fact(tuple(map(part_row, project.parts.all())), "the parts")
+    outdoor = outdoor_rows(project, part)
+    if outdoor:
+        found["outdoor"] = Fact(outdoor, "the outdoor tasks as planned")
     if part is not None:
         found |= part_facts(part)
     return found
+
+
+def outdoor_rows(project: Project, part: Part | None) -> tuple[dict[str, Any], ...]:
+    """Tasks that weather can stop and that are not finished; those of the part, if it has any."""
+    tasks = list(
+        Task.objects.filter(
+            project=project, outdoor=True, finished_on=None, early_start__isnull=False
+        ).select_related("stage")
+    )
+    mine = [t for t in tasks if part is not None and t.stage and t.stage.part_id == part.pk]
+    rows = ((task.name, *early_days(task)) for task in mine or tasks)
+    return tuple({"name": name, "first": first, "last": last} for name, first, last in rows)
 
 
 def project_facts(project: Project) -> dict[str, Fact]:

@@ -100,6 +100,15 @@ def limits_of(given: Given, rules: RuleSet) -> Limits:
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """An outdoor task, with its first and its last day."""
+
+    name: str
+    first: date
+    last: date
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
     """Everything that is told of."""
@@ -109,12 +118,18 @@ class Judged:
     coats: Sequence[Coat]
     wanted: int
     need: float  # hours of work
-    planned: frozenset[date]
+    planned: tuple[Planned, ...]
     gaps: tuple[Finding, ...]
 
     @property
     def worked(self) -> list[Hour]:
         return [each for each in self.hours if each.worked]
+
+    @property
+    def planned_days(self) -> frozenset[date]:
+        """Those of the days that were read on which a task is planned."""
+        days = {each.at.date() for each in self.hours}
+        return frozenset(d for d in days if any(p.first <= d <= p.last for p in self.planned))
 
     @property
     def total(self) -> int:
@@ -168,17 +183,18 @@ def judged(given: Given, rules: RuleSet) -> Judged:
         coats=lay_coats(hours, coats, each, wait),
         wanted=coats,
         need=coats * each,
-        planned=planned_days(given),
+        planned=planned_tasks(given),
         gaps=gaps,
     )
 
 
-def planned_days(given: Given) -> frozenset[date]:
-    found: set[date] = set()
+def planned_tasks(given: Given) -> tuple[Planned, ...]:
+    found = []
     for number, row in typed_rows(given.rows("planned")):
         first, last = row.day("first"), row.day("last")
         if last < first:
-            raise Impossible("planned", "The last day is before the first.", row=number,
-                             column="last")  # fmt: skip
-        found |= {first + timedelta(days=n) for n in range(min(400, (last - first).days + 1))}
-    return frozenset(found)
+            raise Impossible(
+                "planned", "The last day is before the first.", row=number, column="last"
+            )
+        found.append(Planned(row.words("name"), first, last))
+    return tuple(found)

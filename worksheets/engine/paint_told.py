@@ -81,18 +81,25 @@ def enough(found: Judged) -> Finding:
     )
 
 
-def plan_finding(found: Judged) -> tuple[Finding, ...]:
-    if not found.planned:
-        return ()
-    inside = sum(each.counts and each.at.date() in found.planned for each in found.hours)
-    told = {each.at.date() for each in found.hours} & found.planned
-    if not told:
-        return (
-            Finding(standing=Standing.NOTE, says="The planned days are not in these readings."),
-        )
-    standing = Standing.WITHIN if inside >= found.need else Standing.NEAR
-    return (Finding(standing=standing, says=f"On the planned days {count(inside)} can be painted; "
-                    f"{found.need:g} are needed."),)  # fmt: skip
+def plan_findings(found: Judged) -> list[Finding]:
+    """What the weather leaves of each outdoor task that these readings reach."""
+    days = {each.at.date() for each in found.hours}
+    told = []
+    for task in found.planned:
+        if not any(task.first <= day <= task.last for day in days):
+            continue
+        inside = sum(each.counts and task.first <= each.at.date() <= task.last
+                     for each in found.hours)  # fmt: skip
+        span = day_words(task.first)
+        span += f" to {day_words(task.last)}" if task.last > task.first else ""
+        told.append(Finding(
+            standing=Standing.NOTE if inside else Standing.NEAR, part=task.name,
+            says=f"“{task.name}” is planned {span}: {count(inside)} of it can be painted.",
+        ))  # fmt: skip
+    if found.planned and not told:
+        unseen = "The outdoor tasks are planned for days that are not in these readings."
+        told.append(Finding(standing=Standing.NOTE, says=unseen))
+    return told
 
 
 def hands(found: Judged) -> tuple[ToTask, ...]:

@@ -13,7 +13,7 @@ from worksheets.engine.paint_told import (
     figures,
     hands,
     log_note,
-    plan_finding,
+    plan_findings,
     says,
 )
 from worksheets.engine.paint_words import coats_grid, days_grid, log_grid
@@ -29,14 +29,14 @@ def compute(given: Given) -> Result:
     return Result(
         says=says(found),
         figures=figures(found),
-        findings=(enough(found), *found.gaps, *plan_finding(found)),
+        findings=(enough(found), *found.gaps, *plan_findings(found)),
         grids=(
-            days_grid(found.hours, found.planned),
+            days_grid(found.hours, found.planned_days),
             *((coats_grid(found.coats),) if found.coats else ()),
             log_grid(found.hours, given.system, log_note(given, rules)),
         ),
         pictures=(
-            Picture(svg=strip(found.hours, found.planned), key="strip",
+            Picture(svg=strip(found.hours, found.planned_days), key="strip",
                     caption="Hours of work: a dot can be painted, a cross is outside a limit."),
             Picture(svg=curves(found.hours, found.limits.spread,
                                lambda c: (c / unit.factor - unit.shift, unit.symbol)),

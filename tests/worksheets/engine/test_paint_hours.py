@@ -82,10 +82,10 @@ def test_wind_counts_for_spray_and_not_for_a_brush() -> None:
 
 
 def test_the_planned_days_are_held_against_the_weather() -> None:
-    planned = [{"name": "Paint mural field", "first": "2031-06-14", "last": "2031-06-14"}]
+    planned = [{"name": "Paint mural field", "first": "2031-06-14", "last": "2031-06-15"}]
     typed = {"readings": block(*lines(8, 18), *lines(8, 18, 15)), "planned": planned}
     said = " ".join(f.says for f in SHEET.work(typed).findings)
-    assert "On the planned days" in said
+    assert "“Paint mural field” is planned Sat 14 Jun to Sun 15 Jun: " in said
     away = [{"name": "Later", "first": "2031-07-14", "last": "2031-07-15"}]
     said = " ".join(f.says for f in SHEET.work(typed | {"planned": away}).findings)
     assert "not in these readings" in said
