@@ -33,6 +33,7 @@ class Profile:
 
     name: str
     says: str  # “Square tube 1 in × 0.065 in, steel”
+    metal: str  # a key of METALS
     section: Section
     line_mass: float
     bars: tuple[tuple[float, int | None], ...] = ()
@@ -110,7 +111,7 @@ def profile_of(given: Given, row: Given, number: int, rules: RuleSet) -> Profile
     except SectionError as error:
         raise Impossible("sections", str(error), row=number, column=error.size) from None
     says = f"{SHAPES[shape]} {sizes(given, section)}, {METALS[metal].lower()}"
-    return Profile(name=row.words("name"), says=says, section=section, line_mass=mass)
+    return Profile(name=row.words("name"), says=says, metal=metal, section=section, line_mass=mass)
 
 
 def sizes(given: Given, section: Section) -> str:

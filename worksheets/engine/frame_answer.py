@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from projects.words import money, plural
 from worksheets.engine.cutting import NANOMETRES, bought, useful, waste
 from worksheets.engine.frame import METALS, exact_words
 from worksheets.engine.frame_cuts import CutList, kept, marked
@@ -31,7 +30,7 @@ NO_STRENGTH = (
 
 def answer(given: Given, lists: Sequence[CutList], pictures: Sequence[Picture]) -> Result:
     mass, bars, cents = mass_of(given, lists), sum(each.bars for each in lists), paid(lists)
-    cost = f" for {money(cents, given.currency)}" if cents is not None else ""
+    cost = f" for {given.money(cents)}" if cents is not None else ""
     says = (
         f"{plural(bars, 'bar')} to buy{cost}; the frame weighs "
         f"{given.both(mass, 'mass', toward='up')} with its welds and coating."
@@ -48,8 +47,16 @@ def answer(given: Given, lists: Sequence[CutList], pictures: Sequence[Picture]) 
         hands=hands(given, lists, mass),
         assumptions=assumptions(given, lists),
         kept=kept(lists),
-        can_improve=any(not each.found.proven for each in lists),
+        can_improve=any(each.open for each in lists),
     )
+
+
+def plural(count: int, noun: str) -> str:
+    return f"{count:,} {noun}{'' if count == 1 else 's'}"
+
+
+def priced(given: Given, cents: int | None, count: int = 1) -> str:
+    return "" if cents is None else given.money(cents * count)
 
 
 def bare(lists: Sequence[CutList]) -> float:
@@ -88,6 +95,8 @@ def figures(given: Given, lists: Sequence[CutList]) -> tuple[Figure, ...]:
                note="saw cuts, trimmed ends and off-cuts too short to keep"),
         Figure(key="offcuts", label="Off-cuts to keep", value=len(offcuts), places=0,
                note=longest_words(given, offcuts)),
+        Figure(key="different", label="Different cuts", places=0, note=fewest_words(lists),
+               value=sum(len(each.found.plan) for each in lists)),
         Figure(key="proof", label="How good the plan is", text=proof(given, lists)),
     ]  # fmt: skip
     if cents is not None:
@@ -99,6 +108,11 @@ def figures(given: Given, lists: Sequence[CutList]) -> tuple[Figure, ...]:
                    value=lists[0].profile.line_mass)
         )  # fmt: skip
     return tuple(found)
+
+
+def fewest_words(lists: Sequence[CutList]) -> str:
+    """Whether fewer set-ups of the saw are possible at the same cost."""
+    return "no plan as good has fewer" if all(each.settled for each in lists) else ""
 
 
 def longest_words(given: Given, offcuts: Sequence[int]) -> str:
@@ -128,7 +142,7 @@ def over(given: Given, counts: str, lists: Sequence[CutList]) -> str:
     if not more:
         return ""
     if counts == "money":
-        return money(more, given.currency)
+        return given.money(more)
     if counts == "bars":
         return plural(more, "bar")
     return f"{given.both(more / 1000, 'length', toward='up')} of bar"
@@ -137,8 +151,7 @@ def over(given: Given, counts: str, lists: Sequence[CutList]) -> str:
 def buying(given: Given, lists: Sequence[CutList]) -> Grid:
     rows = [
         (each.name, each.profile.says, exact_length(given, length), str(count),
-         money(cents, given.currency),
-         money(cents * count, given.currency) if cents is not None else "")
+         priced(given, cents), priced(given, cents, count))
         for each in lists
         for length, cents, count in to_buy(each)
     ]  # fmt: skip
@@ -149,7 +162,7 @@ def buying(given: Given, lists: Sequence[CutList]) -> Grid:
         head=("Section", "What it is", "Bar", "Bars", "Each", "Together"),
         rows=tuple(rows),
         numeric=(3, 4, 5),
-        foot=("Together", "", "", total, "", money(cents, given.currency)),
+        foot=("Together", "", "", total, "", priced(given, cents)),
     )
 
 
@@ -200,7 +213,7 @@ def in_order(given: Given, each: CutList, found: Sequence[tuple[int, str, str]])
     return ", ".join(
         (f"{count} × " if count > 1 else "")
         + f"{mark} {exact_words(given, each.problem.lengths[place] / NANOMETRES)}".strip()
-        + (f" ({ends})" if ends else "")
+        + (f" ({ends})" if ends and ends.casefold() != "square" else "")
         for (place, mark, ends), count in told
     )
 
@@ -242,8 +255,7 @@ def hands(given: Given, lists: Sequence[CutList], mass: float) -> tuple[Hand, ..
 
 def assumptions(given: Given, lists: Sequence[CutList]) -> tuple[str, ...]:
     rules = rule_set("metal", given.choice("tables"))
-    used = {each.profile.section.density for each in lists}
-    metals = [name for name in METALS if rules.values[name] in used]
+    metals = list(dict.fromkeys(each.profile.metal for each in lists))
     told = [f"{METALS[name]}: {rules.clause(name)}." for name in metals]
     if any(each.profile.section.shape == "tube" for each in lists):
         told.append(f"Square tube: {rules.clause('corner')}.")

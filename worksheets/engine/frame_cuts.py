@@ -46,6 +46,16 @@ class CutList:
         return sum(cut.times for cut in self.found.plan)
 
     @property
+    def settled(self) -> bool:
+        """Neither a cheaper plan is possible nor one with fewer different cuts."""
+        return self.found.proven and (self.found.fewest or len(self.found.plan) == 1)
+
+    @property
+    def open(self) -> bool:
+        """A longer search may still find something: better, or at first as good but simpler."""
+        return not (self.found.proven and (self.settled or self.tries))
+
+    @property
     def metres(self) -> float:
         """Length of the pieces."""
         return sum(piece.length * piece.count for piece in self.pieces)
@@ -129,9 +139,9 @@ def improved(
     tell: Callable[[float, list[CutList]], bool],
     seconds: float = LONGEST,
 ) -> list[CutList]:
-    """Search on for every section whose plan is not proven; each has its part of the time."""
+    """Search on for every section that is open; each has its part of the time."""
     found = list(lists)
-    open_ones = [number for number, each in enumerate(found) if not each.found.proven]
+    open_ones = [number for number, each in enumerate(found) if each.open]
     for turn, number in enumerate(open_ones):
         each = found[number]
         going = Going(tell, found, number, turn, len(open_ones))

@@ -25,7 +25,7 @@ def compute(given: Given) -> Result:
 
 
 def improve(given: Given, tell: Callable[[float, Result], bool]) -> Result:
-    """Search on for every section whose plan is not proven yet; at most ten seconds in all."""
+    """Search on for every section that is open; at most ten seconds in all."""
     lists = cut_lists(given, frame_of(given))
     return result(given, improved(lists, lambda share, now: tell(share, result(given, now))))
 
@@ -117,13 +117,13 @@ PIECES = Table(
     ),
     rows=(
         {"count": "6", "length": "60 in", "mark": "P1", "ends": "square"},
-        {"count": "12", "length": "24 in", "mark": "R1", "ends": "60° both"},
-        {"count": "12", "length": "18 1/2 in", "mark": "R2", "ends": "60° both"},
+        {"count": "12", "length": "24 in", "mark": "R1", "ends": "mitre 30° both"},
+        {"count": "12", "length": "18 1/2 in", "mark": "R2", "ends": "mitre 30° both"},
     ),
     metric_rows=(
         {"count": "6", "length": "1520 mm", "mark": "P1", "ends": "square"},
-        {"count": "12", "length": "610 mm", "mark": "R1", "ends": "60° both"},
-        {"count": "12", "length": "470 mm", "mark": "R2", "ends": "60° both"},
+        {"count": "12", "length": "610 mm", "mark": "R1", "ends": "mitre 30° both"},
+        {"count": "12", "length": "470 mm", "mark": "R2", "ends": "mitre 30° both"},
     ),
 )  # fmt: skip
 
