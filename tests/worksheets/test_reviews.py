@@ -198,6 +198,17 @@ def test_the_paper_is_refused_with_reasons_until_every_licensed_worksheet_is_rev
     assert made.content.startswith(b"%PDF")
 
 
+def test_a_review_of_an_earlier_version_does_not_open_the_paper(owner, project):
+    found = kept(project)
+    reviewed(found)
+    found.typed = {**WIND, "speed": "130 mph"}
+    found.save()
+    refreshed(found, who="Ada", why="changed")
+    refused = paper(owner, project)
+    assert refused.status_code == 409
+    assert "checked version 1; this is version 2" in refused.content.decode()
+
+
 def test_a_part_that_hangs_without_worksheets_is_not_checked_yet(owner, project):
     factories.PartFactory(project=project, name="Lantern frame", mounting="wall")
     found = ready(project)

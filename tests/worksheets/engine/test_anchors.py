@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from worksheets.engine import anchors
+from worksheets.engine.anchors_case import sideways_pulls
 from worksheets.engine.example import RULE
 from worksheets.engine.result import Impossible, Standing
 from worksheets.engine.rules import rule_set
@@ -147,6 +148,15 @@ def test_in_a_straight_line_a_fifth_or_less_may_be_left_out(
     pull: float, shear: float, within: bool
 ) -> None:
     assert anchors.interaction(pull, shear, LINEAR).within is within
+
+
+def test_a_small_share_that_is_left_out_leaves_all_of_the_other() -> None:
+    assert anchors.interaction(0.15, 0.95, LINEAR).used == 0.95
+    assert anchors.interaction(0.3, 0.6, LINEAR).used == pytest.approx(0.75)
+
+
+def test_a_sideways_force_may_come_from_either_side() -> None:
+    assert sideways_pulls([0.0, 0.2, 0.2], 100.0) == pytest.approx([500.0, 250.0, 250.0])
 
 
 @settings(max_examples=60)

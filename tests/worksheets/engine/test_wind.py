@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from worksheets.engine import wind
@@ -132,6 +132,9 @@ def test_where_the_weight_falls_outside_the_base_no_pressure_is_given() -> None:
 
 @settings(max_examples=60)
 @given(AMOUNT, AMOUNT, AMOUNT, st.floats(0, 0.49))
+@example(10.0, 2.0, 3.0, 0.1)
+@example(10.0, 2.0, 3.0, 0.25)
+@example(10.0, 2.0, 3.0, 0.4)
 def test_the_pressure_below_the_base_carries_the_weight_and_its_moment(
     weight: float, width: float, length: float, off: float
 ) -> None:
