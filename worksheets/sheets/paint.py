@@ -36,6 +36,8 @@ def picture(found: Job) -> Picture:
     )
     loose = any(not each.placed for each in found.field.openings)
     tail = " Openings with dashed edges have no place yet." if loose else ""
+    if any(layer.up_to is not None for layer in found.layers):
+        tail += " The tinted band is where a layer stops at a height."
     return Picture(svg=svg, caption=f"The wall to paint, to scale; openings are crossed out.{tail}")
 
 
@@ -139,7 +141,7 @@ FILMS = Table(
 )  # fmt: skip
 PACKS = Table(
     name="packs", label="Packs", optional=True, row_name="pack", most=60,
-    help="Without a layer’s name a pack is offered for every layer.",
+    help="Without a layer’s name a pack is offered for every layer. Write your shop’s own prices.",
     columns=(
         Words(name="layer", label="Layer", optional=True, most=40),
         Quantity(name="size", label="Size", of="volume", least=1e-5, most=1.2),
