@@ -113,6 +113,10 @@ DIMENSIONS: dict[str, Dimension] = {
         dimension("small_length", "a length", "2 1/2 in or 64 mm", LENGTHS, "in", "mm"),
         dimension("area", "an area", "288 ft² or 26.8 m²", AREAS, "ft²", "m²"),
         dimension("small_area", "an area", "0.5 in² or 320 mm²", AREAS, "in²", "mm²"),
+        dimension(
+            "wire_area", "an area", "1.5 mm²",
+            [Unit("mm²", 1e-6, ("mm2", "sq mm")), SQUARE_INCHES], "mm²", "mm²",
+        ),
         dimension("volume", "a volume", "2 gal or 7.5 L", VOLUMES, "gal", "L"),
         dimension("bulk", "a volume", "12 ft³ or 340 L", VOLUMES, "ft³", "L"),
         dimension(
