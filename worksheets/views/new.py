@@ -14,6 +14,7 @@ from projects.pages import posted
 from worksheets import run
 from worksheets.engine.sheet import Sheet
 from worksheets.forms.typed import fieldsets, sent
+from worksheets.models import Worksheet
 from worksheets.selectors.shown import first_part, outcome
 from worksheets.services import saving
 from worksheets.views.showing import Asked, part_in, sheet_named, worksheet_in, worksheet_page
@@ -76,8 +77,12 @@ def to_worksheet(request: HttpRequest, project: Project, pk: int, says: str) -> 
 
 
 def kept_page(request: HttpRequest, project: Project, pk: int, says: str = "") -> HttpResponse:
-    worksheet = worksheet_in(project, pk)
-    asked = Asked(
+    return worksheet_page(request, kept_asked(project, worksheet_in(project, pk), says))
+
+
+def kept_asked(project: Project, worksheet: Worksheet, says: str = "") -> Asked:
+    """A kept worksheet as it is, with nothing changed in its form."""
+    return Asked(
         sheet=sheet_named(worksheet.sheet),
         project=project,
         title=worksheet.title,
@@ -86,7 +91,6 @@ def kept_page(request: HttpRequest, project: Project, pk: int, says: str = "") -
         worksheet=worksheet,
         says=says,
     )
-    return worksheet_page(request, asked)
 
 
 @require_POST

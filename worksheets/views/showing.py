@@ -17,6 +17,7 @@ from worksheets.engine.sheet import Sheet
 from worksheets.facts import facts_of
 from worksheets.forms.typed import fieldsets
 from worksheets.models import Worksheet
+from worksheets.selectors.reviews import checked
 from worksheets.selectors.shown import outcome, parts_for, recipe_rows
 from worksheets.selectors.standing import standing
 from worksheets.sheets import sheets
@@ -79,6 +80,7 @@ def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
         "o": outcome(worked),
         "recipe": recipe_rows(sheet),
         "standing": standing(asked.worksheet, worked) if asked.worksheet else None,
+        "review": checked(asked.worksheet, worked) if asked.worksheet else None,
         "opened": asked.opened,
         **asked.extra,
     }
