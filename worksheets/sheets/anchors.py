@@ -175,8 +175,9 @@ ROWS = ({"x": "0 in", "y": "0 in"}, {"x": "8 in", "y": "0 in"}, {"x": "8 in", "y
         {"x": "0 in", "y": "12 in"})  # fmt: skip
 METRIC_ROWS = ({"x": "0 mm", "y": "0 mm"}, {"x": "200 mm", "y": "0 mm"},
                {"x": "200 mm", "y": "300 mm"}, {"x": "0 mm", "y": "300 mm"})  # fmt: skip
-WALL_OPTIONS = tuple(pair for pair in WALLS.items() if pair[0] != "tested")
-REPORT_OPTIONS = tuple(pair for pair in WALLS.items() if pair[0] != "old")
+CHOICES = tuple((key, f"{words[0].upper()}{words[1:]}") for key, words in WALLS.items())
+WALL_OPTIONS = tuple(pair for pair in CHOICES if pair[0] != "tested")
+REPORT_OPTIONS = tuple(pair for pair in CHOICES if pair[0] != "old")
 RULES = (("linear", "Straight line, sum up to 1.2"), ("power", "5/3 power, sum up to 1"))
 
 
