@@ -12,7 +12,7 @@ from worksheets.engine.paintable import HOUR, Hour, Mark
 from worksheets.engine.painting_days import by_day
 
 LEFT, CELL, ROW, TOP = 84.0, 16.0, 20.0, 26.0
-WIDTH = LEFT + 24 * CELL + 12
+WIDTH = LEFT + 24 * CELL + 20
 PLOT = 170.0
 DAYS_SHOWN = 16
 

@@ -51,7 +51,7 @@ def figures(found: Judged) -> tuple[Figure, ...]:
         if first else "none in these readings"
     )  # fmt: skip
     done = moment_words(found.coats[-1].until) if found.fits else "not in these readings"
-    fine = Standing.WITHIN if found.fits else Standing.OVER
+    fine = Standing.NOTE if found.fits else Standing.NEAR
     told = [
         Figure(key="hours", label="Hours that can be painted", value=found.total, unit="h",
                places=0, main=True, standing=fine),
@@ -73,10 +73,10 @@ def figures(found: Judged) -> tuple[Figure, ...]:
 def enough(found: Judged) -> Finding:
     if found.fits:
         done = moment_words(found.coats[-1].until)
-        return Finding(standing=Standing.WITHIN, says=f"The coats can be finished on {done}.")
+        return Finding(standing=Standing.NOTE, says=f"The coats can be finished on {done}.")
     laid = f"only {len(found.coats)} of {found.wanted} coats fit" if found.coats else "no coat fits"
     return Finding(
-        standing=Standing.OVER,
+        standing=Standing.NEAR,
         says=f"In these readings {laid}: paste a longer forecast, or look for another week.",
     )
 

@@ -37,7 +37,11 @@ def reason(each: Against, system: System) -> str:
 
 
 def reasons(hour: Hour, system: System) -> str:
-    return "; ".join(reason(each, system) for each in hour.against) or str(Mark.PAINT)
+    """The gravest in full, the others by name: “too humid: 92 %, limit 85 %; rain”."""
+    if not hour.against:
+        return str(Mark.PAINT)
+    first, *others = hour.against
+    return "; ".join([reason(first, system), *(str(each.why) for each in others)])
 
 
 def commonest(hours: Sequence[Hour]) -> str:

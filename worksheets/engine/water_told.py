@@ -94,7 +94,7 @@ def findings(given: Given, needs: Sequence[MonthNeed], mine: Sequence[Planter]) 
     if top.held is not None and top.held < 2:
         often = "twice a day" if top.held < 1 else "every day"
         found.append(Finding(
-            standing=Standing.OVER if top.held < 1 else Standing.NEAR, part=top.driest,
+            standing=Standing.NEAR, part=top.driest,
             says=f"The soil of “{top.driest}” lasts only {int(top.held * 10) / 10} days in "
                  f"{top.name}: water {often}, or choose a larger pot.",
         ))  # fmt: skip

@@ -63,12 +63,12 @@ def bar(given: Given, need: MonthNeed) -> WeekBar:
                    cans=str(water.cans(need.dry, size)))  # fmt: skip
 
 
-MONTHS = tuple((str(month), f"{date(2031, month, 1):%B}") for month in range(1, 13))
+MONTHS = tuple((str(month), f"{date(2031, month, 1):%b}") for month in range(1, 13))
 NEEDS = (
-    ("moderate", "Moderate: most garden plants"),
-    ("high", "High: ferns, lawn, annuals"),
-    ("low", "Low: dry-ground plants"),
-    ("very_low", "Very low: stonecrops"),
+    ("moderate", "Moderate"),
+    ("high", "High"),
+    ("low", "Low"),
+    ("very_low", "Very low"),
 )
 METHODS = (("can", "Watering can"), ("drip", "Drip pipe"), ("spray", "Spray"))
 # An example: highest and lowest °F, rain in inches, of a place inland at 42° north.
@@ -117,6 +117,8 @@ SHEET = Sheet(
         ),
         Block(
             title="The planters",
+            note="Thirst is high for ferns, lawn and annuals, moderate for most garden plants, low "
+                 "for plants of dry ground, very low for stonecrops.",
             inputs=(
                 Table(name="planters", label="Planters", rows=(TROUGHS,), row_name="planter",
                       columns=(

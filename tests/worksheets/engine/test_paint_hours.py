@@ -39,12 +39,12 @@ def test_the_sheet_hands_the_first_day_and_the_days_of_work_to_the_task() -> Non
     result = SHEET.work(typed)
     (hand,) = result.hands
     assert (hand.not_before, hand.days) == (date(2031, 6, 15), 2)
-    assert result.findings[0].standing == Standing.WITHIN
+    assert result.findings[0].standing == Standing.NOTE
 
 
-def test_too_few_hours_are_over_and_hand_on_no_days() -> None:
+def test_too_few_hours_ask_for_a_look_and_hand_on_no_days() -> None:
     result = SHEET.work({"readings": block(*lines(8, 18)), "coats": "2", "work": "8 h"})
-    assert result.findings[0].standing == Standing.OVER
+    assert result.findings[0].standing == Standing.NEAR
     assert result.hands[0].days is None
 
 

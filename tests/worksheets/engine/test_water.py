@@ -151,7 +151,7 @@ def test_humidity_wind_and_sun_make_it_penman_monteith() -> None:
 def test_a_small_pot_in_july_is_watered_twice_a_day() -> None:
     result = SHEET.work({**PLAIN, "planters": [{**TUB, "soil": "5 L"}]})
     said = next(f for f in result.findings if "lasts only" in f.says)
-    assert said.standing == Standing.OVER
+    assert said.standing == Standing.NEAR
     assert "twice a day" in said.says
 
 
