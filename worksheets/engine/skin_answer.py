@@ -72,13 +72,8 @@ def figures(case: Case) -> tuple[Figure, ...]:
 
 
 def findings(case: Case) -> tuple[Finding, ...]:
-    return (
-        *overhead(case),
-        *layout_findings(case),
-        *corner_findings(case),
-        *hem_findings(case),
-        *compared(case),
-    )
+    kinds = (overhead, compared, hem_findings, layout_findings, corner_findings)
+    return tuple(finding for kind in kinds for finding in kind(case))
 
 
 def overhead(case: Case) -> Iterator[Finding]:

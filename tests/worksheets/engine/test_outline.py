@@ -114,6 +114,11 @@ def test_a_sharp_tip_is_cut_off_square_and_said(angle):
     assert max(y for _, y in found.points) == pytest.approx(10.0 + share)
 
 
+def test_a_tip_between_two_allowances_keeps_the_wider_one():
+    found = cut_line(spike(20), [0.1, 0.3, 0.5])
+    assert max(y for _, y in found.points) == pytest.approx(10.5)
+
+
 def test_a_corner_of_thirty_degrees_keeps_its_mitre():
     assert cut_line(spike(30.001), [0.5] * 3).bevelled == ()
 

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from worksheets.engine.outline import signed_area
+from worksheets.engine.packing import laying
 from worksheets.engine.packing.exact import shortest
 from worksheets.engine.packing.laying import (
     Block,
@@ -192,6 +193,19 @@ def test_a_search_that_is_told_to_stop_stops():
     plan, told = lay(LANTERN, 1.4, turned=True), []
     improve(plan, seconds=6, tell=lambda share, best: bool(told.append(share)))
     assert len(told) <= 1
+
+
+def test_stop_is_passed_on_to_the_search_that_is_under_way(monkeypatch):
+    plan, heard = lay(LANTERN, 1.4, turned=True), []
+
+    def search(pieces, strip, *, unit, seconds, tell) -> Layout:
+        layout = fill_gaps(pieces, strip)
+        heard.append(tell(0.5, layout))
+        return layout
+
+    monkeypatch.setattr(laying, "shortest", search)
+    improve(plan, tell=lambda share, best: False)
+    assert heard == [False]
 
 
 def test_a_kept_plan_comes_back_whole():

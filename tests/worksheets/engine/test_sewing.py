@@ -97,6 +97,7 @@ def test_yards_go_up_to_the_next_eighth(inches, found):
 
 def test_metres_go_up_to_the_next_tenth():
     assert [metres(each) for each in (5.54, 5.5, 0.01)] == [5.6, 5.5, 0.1]
+    assert metres(0.1 + 0.2) == 0.3  # a hair over, by the way numbers are kept
 
 
 def test_thread_grows_with_rows_of_stitching_and_waste():

@@ -36,7 +36,7 @@ def map_pages(
         heading(page, paper, count)
         for number, panel in enumerate(panels[start : start + each]):
             cell = cell_of(paper, number, across, down)
-            _panel(page, cell, sheets[panel.letter])
+            _panel(page, cell, sheets[panel.letter], count > 0)
         foot(page, "Map of the sheets")
         pages.append(page)
     return pages
@@ -65,8 +65,8 @@ def cell_of(paper: Paper, number: int, across: int, down: int) -> Cell:
     return left, low, wide, tall
 
 
-def _panel(page: Page, cell: Cell, sheets: Sequence[Tile]) -> None:
-    """One panel small, with the frames of its sheets."""
+def _panel(page: Page, cell: Cell, sheets: Sequence[Tile], drawn: bool) -> None:
+    """One panel small, with the frames of its sheets where they are ``drawn``."""
     left, low, wide, tall = cell
     panel = sheets[0].panel
     span = [min(0.0, *(tile.low[n] for tile in sheets), 0.0) for n in (0, 1)]
@@ -77,7 +77,7 @@ def _panel(page: Page, cell: Cell, sheets: Sequence[Tile]) -> None:
     page.text((left, low + tall - 5), f"{panel.name}, cut {panel.count}", size=3.6, bold=True)
     page.text((left + 36, low + tall - 5), words, size=3, colour=GREY)
     origin = (left + 2 - span[0] * scale, low + 3 - span[1] * scale)
-    for tile in sheets:
+    for tile in sheets if drawn else ():
         _frame(page, tile, origin, scale)
     for start, end in around(panel.cut):
         (x1, y1), (x2, y2) = (
