@@ -91,12 +91,14 @@ def test_what_could_be_read_in_two_ways_or_not_at_all_is_refused(typed: str) -> 
 
 @given(st.floats(-1e6, 1e6, allow_nan=False), st.sampled_from(sorted(DIMENSIONS)))
 def test_what_is_shown_reads_back_as_the_same_amount(value: float, of: str) -> None:
-    """But for the rounding of what is shown: three figures, or a sixteenth of an inch."""
+    """But for the rounding of what is shown: three figures, fixed places, or a sixteenth."""
+    dimension = DIMENSIONS[of]
     for system in System:
         back = parse(show(value, of, system), of, system)
-        coarse = 0.51 * 0.0254 / 16 if of.endswith("length") else 1e-6
-        coarse += 1.1 if of in ("temperature", "warmth", "angle", "film") else 0
-        assert math.isclose(back, value, rel_tol=0.006, abs_tol=max(coarse, 1e-9))
+        places = 9 if dimension.places is None else dimension.places
+        coarse = 0.51 * 0.0254 / 16 if of.endswith("length") else 0
+        coarse += 0.51 * dimension.unit(system).factor * 10**-places
+        assert math.isclose(back, value, rel_tol=0.006, abs_tol=coarse)
 
 
 @given(st.floats(0, 1e6, allow_nan=False), st.sampled_from(sorted(DIMENSIONS)))
