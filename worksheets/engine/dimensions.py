@@ -119,6 +119,7 @@ DIMENSIONS: dict[str, Dimension] = {
         ),
         dimension("volume", "a volume", "2 gal or 7.5 L", VOLUMES, "gal", "L"),
         dimension("bulk", "a volume", "12 ft³ or 340 L", VOLUMES, "ft³", "L"),
+        dimension("adhesive", "a volume", "9.5 fl oz or 280 mL", VOLUMES, "fl oz", "mL"),
         dimension(
             "mass", "a mass", "64 lb or 29 kg",
             [POUNDS, KILOGRAMS, Unit("oz", OUNCE, ("ounce", "ounces")),
