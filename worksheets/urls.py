@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from worksheets.views import listing, new, papers, reviews, saved
+from worksheets.views import handing, listing, new, papers, reviews, saved
 
 ONE = "worksheets/<int:worksheet_id>/"
 
@@ -19,6 +19,7 @@ urlpatterns = [
     path(ONE + "runs/<int:number>/", saved.worksheet_run, name="run"),
     path(ONE + "review/", reviews.review, name="review"),
     path(ONE + "review/delete/", reviews.review_delete, name="review_delete"),
+    path(ONE + "hand/<slug:key>/", handing.worksheet_hand, name="hand"),
     path(ONE + "paper", papers.paper, name="paper"),
     path(ONE + "files/<str:name>", papers.file, name="file"),
 ]
