@@ -86,7 +86,7 @@ class LineHand(HandForm):
     def check(self, values: dict[str, Any]) -> None:
         name = values["name"].casefold()
         if values["line"]:
-            if "planned_cents" not in self.changed_data:
+            if values["planned_cents"] == self.fields["planned_cents"].initial:
                 values["planned_cents"] = None  # what stood there was for a new line
             return
         if not name:

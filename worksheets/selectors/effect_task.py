@@ -74,6 +74,9 @@ def public(found: Preview) -> Change:
 
 
 def broken(found: Preview) -> Iterator[str]:
+    """The public date, where it held before, and what else breaks."""
+    if found.public_breaks and (found.before.in_hand_days or 0) >= 0:
+        yield f"{found.after.public_name or 'The public date'} would be {found.public_then}."
     for ripple in found.breaks:
         if ripple.level == Level.BROKEN:
             yield f"{ripple.subject} {ripple.says}"
