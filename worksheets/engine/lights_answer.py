@@ -191,7 +191,7 @@ def holding(given: Given, power: Power) -> list[Finding]:
         listed.append(
             Finding(
                 standing=Standing.WITHIN if enough else Standing.OVER,
-                says=f"Your battery lasts {figure(held, 1, 'down')} days; {power.days:g} are wanted.",
+                says=f"Your battery lasts {figure(held, 1, 'down')} days; {power.days:g} wanted.",
                 rule=rules("batteries").clause("depth"),
             )
         )
