@@ -11,6 +11,7 @@ from worksheets.engine.lifting import Piece, Place
 WIDTH, HEIGHT, MARGIN, TOP = 560.0, 330.0, 34.0, 40.0
 LARGEST, SMALLEST = 22.0, 4.0  # radius of the heaviest piece, and of any other at least
 MOST_NAMES = 8
+NAME = (70.0, 12.0)  # room that a name takes
 
 
 def centre_of_mass(
@@ -33,16 +34,27 @@ def view(
     places = [(each.at[axes[0]], each.at[axes[1]]) for each in pieces if each.at]
     put = Placing(left, places)
     heaviest = max(each.mass for each in pieces)
-    for each, place in zip(pieces, places, strict=True):
-        share = math.sqrt(each.mass / heaviest) if heaviest > 0 else 0.0
+    named: list[Point] = []
+    pairs = sorted(zip(pieces, places, strict=True), key=lambda pair: -pair[0].mass)
+    for each, place in pairs:
         x, y = put(place)
-        radius = max(SMALLEST, LARGEST * share)
+        radius = max(SMALLEST, LARGEST * math.sqrt(each.mass / heaviest))
         canvas.circle((x, y), radius, "part")
         if len(pieces) <= MOST_NAMES:
-            canvas.text((x, y - radius - 4), each.name[:18], "small", anchor="middle")
+            at = free((x, y - radius - 4), named)
+            canvas.text(at, each.name[:18], "small", anchor="middle")
     mark(canvas, put((centre[axes[0]], centre[axes[1]])))
     canvas.text((left + 12, HEIGHT - 12), f"centre of mass: {words[0]} across, {words[1]} "
                 f"{'up' if axes[1] == 2 else 'deep'}", "small")  # fmt: skip
+
+
+def free(at: Point, taken: list[Point]) -> Point:
+    """A place for a name, as many lines higher as it takes to stand clear of the others."""
+    x, y = at
+    while any(abs(x - other) < NAME[0] and abs(y - line) < NAME[1] for other, line in taken):
+        y -= NAME[1]
+    taken.append((x, y))
+    return x, y
 
 
 class Placing:
