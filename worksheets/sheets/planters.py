@@ -2,123 +2,139 @@
 
 from __future__ import annotations
 
-import math
-
+from worksheets.drawings.planter import Inside, section
+from worksheets.engine.dimensions import DIMENSIONS
 from worksheets.engine.given import Given
 from worksheets.engine.inputs import Block, Choice, Number, Quantity
-from worksheets.engine.result import Figure, Finding, Impossible, Result, Standing, ToLine, ToPart
+from worksheets.engine.planter import Planter, lower_share, planter
+from worksheets.engine.result import (
+    Figure,
+    Finding,
+    Hand,
+    Picture,
+    Result,
+    Standing,
+    ToLine,
+    ToPart,
+)
 from worksheets.engine.sheet import Caution, Group, Recipe, Sheet, Source, Status
-
-WATER = 1000.0  # kg/m³
-
-
-def box(length: float, width: float, depth: float) -> float:
-    """Volume in m³ of a box with inside measures in m.
-
-    >>> box(1.2, 0.6, 0.5)
-    0.36
-    """
-    return length * width * depth
-
-
-def round_pot(diameter: float, depth: float) -> float:
-    """Volume in m³ of a cylinder with inside measures in m."""
-    return math.pi / 4 * diameter**2 * depth
-
-
-def tapered(top: float, bottom: float, depth: float) -> float:
-    """Volume in m³ between two parallel areas in m²: the frustum, h/3 (A₁ + A₂ + √(A₁A₂)).
-
-    Source: CRC Concise Encyclopedia of Mathematics, “Pyramidal frustum”.
-
-    >>> round(tapered(4.0, 1.0, 3.0), 6)
-    7.0
-    """
-    return depth / 3 * (top + bottom + math.sqrt(top * bottom))
-
-
-def porosity(dry: float, gravity: float) -> float:
-    """Share of pores from dry density in kg/m³ and specific gravity of the grains.
-
-    >>> round(porosity(1300.0, 2.6), 3)
-    0.5
-    """
-    return 1 - dry / (gravity * WATER)
-
-
-def saturated(dry: float, gravity: float) -> float:
-    """Density in kg/m³ with every pore full of water."""
-    return dry + porosity(dry, gravity) * WATER
-
-
-def volume(given: Given) -> float:
-    shape, length, depth = given.choice("shape"), given["length"], given["depth"]
-    if shape == "round":
-        return round_pot(length, depth)
-    width = given.maybe("width")
-    if width is None:
-        raise Impossible("width", "A box needs a width. Write it, or choose “round”.")
-    if shape == "box":
-        return box(length, width, depth)
-    share = given["taper"]
-    return tapered(length * width, length * width * share**2, depth)
-
-
-def wet_density(given: Given) -> float:
-    known = given.maybe("wet")
-    if known is None:
-        return saturated(given["dry"], given["gravity"])
-    if known < given["dry"]:
-        raise Impossible("wet", "Soaked soil cannot weigh less than dry soil. Change one of them.")
-    return known
 
 
 def compute(given: Given) -> Result:
-    soil = volume(given) * given["fill"]
-    count = given.count("count")
-    wet = soil * wet_density(given)
-    each = wet + given["container"] + given["plants"] + given["reservoir"] * WATER
-    water = soil * (wet_density(given) - given["dry"]) + given["reservoir"] * WATER
-    raised = given.choice("stands") != "ground"
-    finding = Finding(
-        standing=Standing.NEAR if raised else Standing.NOTE,
-        says="It does not stand on the ground: an engineer must check what carries it."
-        if raised
-        else "It stands on the ground: the ground must be firm and drained.",
-    )
-    says = (
-        f"{count} to fill with {given.both(soil * count, 'bulk', toward='up')} of soil; "
-        f"each weighs {given.both(each, 'mass', toward='up')} wet."
-    )
+    found = planter(given)
+    start = "Screening estimate, not to be built from: " if found.raised else ""
     return Result(
-        says=says,
-        figures=(
-            Figure(key="soil", label="Soil to buy", value=soil * count, of="bulk", toward="up",
-                   main=True),
-            Figure(key="wet", label="Wet mass of one", value=each, of="mass", toward="up",
-                   main=True),
-            Figure(key="soil_dry", label="Soil of one, dry", value=soil * given["dry"], of="mass"),
-            Figure(key="soil_wet", label="Soil of one, soaked", value=wet, of="mass", toward="up"),
-            Figure(key="water", label="Water of one, soaked", value=water, of="mass", toward="up"),
-            Figure(key="load", label="Load on its footprint", value=each / footprint(given),
-                   of="area_mass", toward="up"),
+        says=f"{start}{found.count} to fill with "
+        f"{given.both(found.volume * found.count, 'bulk', toward='up')} of soil; each weighs "
+        f"{given.both(found.mass, 'mass', toward='up')} wet.",
+        figures=figures(found),
+        findings=findings(found),
+        pictures=(picture(found),),
+        hands=hands(found),
+        assumptions=(
+            "Soaked and not yet drained; snow and people leaning on it come on top.",
+            "The mass is spread over the footprint; on feet or bearers it acts in a few points.",
+            density_words(found),
         ),
-        findings=(finding,),
-        hands=(
-            ToLine(key="soil", label="Soil", quantity=soil * count / 0.028316846592, unit="ft³"),
-            ToPart(key="mass", label="Wet mass", mass=each * count),
-        ),
-        assumptions=("Soaked and not yet drained; snow and people leaning on it come on top.",),
+    )
+
+
+def density_words(found: Planter) -> str:
+    given, mix = found.given, found.given.choice("mix")
+    wet = given.both(found.wet_density, "density")
+    if mix == "typed":
+        how = "as entered" if given.maybe("wet") is not None else "reckoned from its pores"
+        return f"Soaked soil of {wet}, {how}."
+    return f"Soaked soil of {wet}: {found.rules.clause(mix)}."
+
+
+def figures(found: Planter) -> tuple[Figure, ...]:
+    dry = () if found.dry is None else (
+        Figure(key="soil_dry", label="Soil of one, dry", value=found.volume * found.dry,
+               of="mass"),
+        Figure(key="water", label="Water of one, soaked", of="mass", toward="up",
+               value=found.wet - found.volume * found.dry + found.reservoir),
+    )  # fmt: skip
+    return (
+        Figure(key="soil", label="Soil to buy", value=found.volume * found.count, of="bulk",
+               toward="up", main=True),
+        Figure(key="wet", label="Wet mass of one", value=found.mass, of="mass", toward="up",
+               main=True),
+        Figure(key="all", label="Wet mass of all", value=found.mass * found.count, of="mass",
+               toward="up"),
+        Figure(key="soil_wet", label="Soil of one, soaked", value=found.wet, of="mass",
+               toward="up"),
+        *dry,
+        Figure(key="load", label="Load on its footprint", value=found.mass / found.footprint,
+               of="area_mass", toward="up", standing=standing(found)),
     )  # fmt: skip
 
 
-def footprint(given: Given) -> float:
-    if given.choice("shape") == "round":
-        return math.pi / 4 * given["length"] ** 2
-    return given["length"] * float(given.values["width"])
+def standing(found: Planter) -> Standing:
+    """Off the ground nothing is ever shown as holding."""
+    if not found.raised:
+        return Standing.NOTE
+    limit = found.says_limit
+    return Standing.OVER if limit is not None and found.pressure > limit else Standing.NEAR
+
+
+def findings(found: Planter) -> tuple[Finding, ...]:
+    if not found.raised:
+        says = "It stands on the ground: the ground must be firm and drained."
+        return (Finding(standing=Standing.NOTE, says=says),)
+    strong = Finding(
+        standing=Standing.NEAR,
+        says="Off the ground this is a screening estimate. Do not set it up by this number: a "
+        "licensed engineer must check what carries it, wet and with snow and people, and sign.",
+        rule=found.rules.clause("old_roof"),
+    )
+    return (*against_limit(found), strong)
+
+
+def against_limit(found: Planter) -> tuple[Finding, ...]:
+    limit, show = found.says_limit, found.given.both
+    if limit is None:
+        return ()
+    over = found.pressure > limit
+    says = (
+        f"Its footprint presses with {show(found.pressure, 'pressure', toward='up')}, "
+        f"{'over' if over else 'within'} the entered limit of "
+        f"{show(limit, 'pressure', toward='down')}; the engineer decides."
+    )
+    return (Finding(standing=standing(found), says=says),)
+
+
+def picture(found: Planter) -> Picture:
+    given = found.given
+    narrow = lower_share(given) ** 0.5
+    tank = given["reservoir"] / (found.footprint * lower_share(given))
+    svg = section(
+        Inside(
+            upper=given["length"], lower=given["length"] * narrow, soil=given["depth"],
+            drain=given["drain"], reservoir=tank, raised=found.raised,
+            upper_words=given.show(given["length"], "length"),
+            soil_words=given.show(given["depth"], "small_length"),
+            drain_words=given.show(given["drain"], "small_length"),
+        )
+    )  # fmt: skip
+    return Picture(svg=svg, caption="One planter, cut along its length, inside sizes to scale.")
+
+
+def hands(found: Planter) -> tuple[Hand, ...]:
+    unit = DIMENSIONS["bulk"].unit(found.given.system)
+    quantity = found.volume * found.count / unit.factor
+    return (
+        ToLine(key="soil", label="Soil", quantity=quantity, unit=unit.symbol),
+        ToPart(key="mass", label="Wet mass", mass=found.mass * found.count),
+    )
 
 
 SHAPES = (("box", "Box"), ("round", "Round"), ("taper", "Box, narrower below"))
+MIXES = (
+    ("typed", "As written below"),
+    ("bark", "Light bark mix, in place of the densities below"),
+    ("heavy", "Heavier planter mix, in place of the densities below"),
+)
 STANDS = (
     ("ground", "On the ground"),
     ("raised", "On a roof, deck, balcony, bridge or bracket"),
@@ -133,6 +149,7 @@ SHEET = Sheet(
     caution=Caution.DATA_SHEET,
     kinds=("planter",),
     compute=compute,
+    rules=(("soil", ""),),
     blocks=(
         Block(
             title="The planter, inside",
@@ -152,18 +169,25 @@ SHEET = Sheet(
                 Quantity(name="fill", label="Filled", of="fraction", us="100 %", least=0.05,
                          most=1),
                 Choice(name="stands", label="Stands", options=STANDS),
+                Quantity(name="carries", label="Limit that was given for the support",
+                         of="pressure", optional=True, least=100, most=100_000,
+                         help="Off the ground only: from the engineer, for all that stands there."),
             ),
         ),
         Block(
             title="What is in it",
             note="The supplier’s test report gives both densities; a bag’s label does not.",
             inputs=(
+                Choice(name="mix", label="Soil", options=MIXES),
                 Quantity(name="dry", label="Density dry", of="density", us="75 lb/ft³",
                          metric="1200 kg/m³", least=50, most=2200),
                 Quantity(name="wet", label="Density soaked", of="density", optional=True,
                          least=100, most=2600, help="Left empty, it is reckoned from the pores."),
                 Number(name="gravity", label="Specific gravity of the grains", start="2.6",
                        least=0.5, most=3.2),
+                Quantity(name="drain", label="Drain layer of gravel", of="small_length",
+                         us="0 in", metric="0 mm", least=0, most=1,
+                         help="Below the soil, on top of its depth."),
                 Quantity(name="container", label="The empty container", of="mass", us="30 lb",
                          metric="14 kg", least=0, most=5000),
                 Quantity(name="plants", label="Plants", of="mass", us="10 lb", metric="5 kg",
@@ -177,7 +201,7 @@ SHEET = Sheet(
     formula=(
         "box V = L·W·D; round V = π·d²·D/4; tapered V = D/3·(A₁ + A₂ + √(A₁·A₂))",
         "pores n = 1 − ρdry/(Gs·ρwater); soaked density = ρdry + n·ρwater",
-        "mass = V·fill·ρsoaked + container + plants + reservoir",
+        "mass = V·fill·ρsoaked + drain layer + container + plants + reservoir",
     ),
     sources=(
         Source("ASTM E2397 (dead load of planted roofs: with retained water)", Status.PUBLISHED,
