@@ -15,7 +15,7 @@ from worksheets.engine.result import Result
 
 class Group(StrEnum):
     QUANTITIES = "What to buy and cut"
-    ACCESS = "Reach and working safely"
+    ACCESS = "Reach and work on site"
     LOADS = "Weight, wind and anchors"
     SITE = "Weather, sun and water"
     POWER = "Pumps and lights"

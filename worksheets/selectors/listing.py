@@ -12,7 +12,7 @@ from worksheets.engine.result import Standing
 from worksheets.engine.sheet import Group, Sheet
 from worksheets.models import Handed, Run, Worksheet
 from worksheets.selectors.handed import behind
-from worksheets.selectors.shown import level_of
+from worksheets.selectors.shown import level_of, said_of
 from worksheets.sheets import sheets
 
 RANK = ("over", "near", "within", "note")
@@ -71,11 +71,10 @@ def kept_of(project: Project) -> list[Kept]:
 def kept(worksheet: Worksheet, run: Run | None, changed: bool) -> Kept:
     standing = worst(run)
     sheet = sheets().get(worksheet.sheet)
-    level = level_of(sheet, standing) if sheet else "plain"
     if run is None or run.problem:
         return Kept(worksheet=worksheet, run=run, level="near", word="no result", behind=changed)
-    words = {"over": "over the limit", "near": "needs a look", "within": "within the limit"}
-    word = words.get(standing, "")
+    level = level_of(sheet, standing) if sheet else "plain"
+    word = said_of(sheet, standing) if sheet else ""
     return Kept(worksheet=worksheet, run=run, level=level, word=word, behind=changed)
 
 
@@ -91,7 +90,7 @@ def sentence(found: list[Kept]) -> str:
             "Nothing has been worked out yet. Begin with what costs most or what people could walk "
             "into: the paint, the frame, the reach."
         )
-    over = [k for k in found if k.word == "over the limit"]
+    over = [k for k in found if k.level == "broken"]
     if over:
         first = over[0]
         return (
