@@ -149,13 +149,26 @@ class Party:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartNote:
-    """What another app has worked out for a part, and what it says."""
+    """What another app has worked out for a part or a budget line, and what it says."""
 
     text: str
     detail: str = ""
     changed: str = ""  # what is different since the part was changed last
     url: str = ""
     level: Level = Level.PLAIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartDrawing:
+    """The parts drawn to scale by another app: SVG for wide pages and for phones, and in words
+    what was found of them, each as level, word, sentence and rule."""
+
+    title: str
+    wide: str
+    narrow: str
+    sentence: str
+    said: tuple[tuple[str, str, str, str], ...] = ()
+    links: tuple[tuple[str, str], ...] = ()  # address and words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,6 +200,11 @@ changes: Hook[Callable[[Project, date], None]] = Hook()
 # Given why, as a sentence, and whose change it is; tells what is different in consequence.
 reworks: Hook[Callable[[Project, str, Any], list[str]]] = Hook()
 part_notes: Hook[Callable[[Project, date], Mapping[int, list[PartNote]]]] = Hook()  # by part
+line_notes: Hook[Callable[[Project], Mapping[int, list[PartNote]]]] = Hook()  # by budget line
+
+
+# The parts drawn to scale; None where there is nothing to draw.
+part_drawings: Hook[Callable[[Project, date], PartDrawing | None]] = Hook()
 
 
 def rework(project: Project, why: str, user: Any) -> str:
@@ -200,6 +218,19 @@ def notes_of_parts(project: Project, today: date) -> dict[int, list[PartNote]]:
     found: dict[int, list[PartNote]] = {}
     for ask in part_notes:
         for pk, notes in ask(project, today).items():
+            found.setdefault(pk, []).extend(notes)
+    return found
+
+
+def drawings_of_parts(project: Project, today: date) -> list[PartDrawing]:
+    asked = [ask(project, today) for ask in part_drawings]
+    return [drawing for drawing in asked if drawing is not None]
+
+
+def notes_of_lines(project: Project) -> dict[int, list[PartNote]]:
+    found: dict[int, list[PartNote]] = {}
+    for ask in line_notes:
+        for pk, notes in ask(project).items():
             found.setdefault(pk, []).extend(notes)
     return found
 

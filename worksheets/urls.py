@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from worksheets.views import handing, listing, new, papers, reviews, saved
+from worksheets.views import drawing, handing, listing, new, papers, reviews, saved
 
 ONE = "worksheets/<int:worksheet_id>/"
 
@@ -12,6 +12,8 @@ urlpatterns = [
     path("worksheets/sources/", listing.sources, name="sources"),
     path("worksheets/ready/", reviews.ready, name="ready"),
     path("worksheets/ready/paper", reviews.ready_paper, name="ready_paper"),
+    path("worksheets/drawing/", drawing.drawing, name="drawing"),
+    path("worksheets/drawing/paper", drawing.drawing_paper, name="drawing_paper"),
     path("worksheets/new/<slug:sheet>/", new.worksheet_new, name="new"),
     path("worksheets/new/<slug:sheet>/try/", new.worksheet_try, name="try"),
     path(ONE, saved.worksheet, name="worksheet"),

@@ -9,6 +9,7 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from projects import hooks
 from projects.access import project_for
 from projects.clock import today
 from projects.models import Part, Project, Stage
@@ -29,7 +30,13 @@ def show(
     """The sheet; ``opened`` names the piece that is open and holds its forms."""
     day = today(project)
     rows = parts_of(project, day)
-    context = {"rows": rows, "sentence": sentence(rows), "opened": opened or {}, "today": day}
+    context = {
+        "rows": rows,
+        "sentence": sentence(rows),
+        "opened": opened or {},
+        "today": day,
+        "drawings": hooks.drawings_of_parts(project, day),
+    }
     return sheet(
         request,
         project,

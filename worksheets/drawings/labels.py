@@ -102,6 +102,8 @@ def around(box: Box, lines: list[str]) -> list[tuple[float, float]]:
         found += [(box.left + PAD * 2, box.top + PAD), (box.right - wide - 2 * PAD, box.top + PAD)]
         found += [(box.left + PAD * 2, level), (box.right - wide - 2 * PAD, level)]
     found += [(middle, box.top - tall - PAD), (box.right + 8, level), (box.left - wide - 8, level)]
+    above = box.top - tall - PAD
+    found += [(box.left, above), (box.right - wide, above)]
     found += [(middle, box.bottom + PAD), (box.right + 8, box.top), (box.left - wide - 8, box.top)]
     return found + [(middle, box.top - tall - PAD - step) for step in (14, 28, 42)]
 

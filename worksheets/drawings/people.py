@@ -14,6 +14,7 @@ from worksheets.drawings.svg import Canvas, Point
 EYE_SEATED = (1.0922 + 1.2954) / 2
 SEAT, HANDLE, LAP, LENGTH = 0.4826, 0.9144, 0.6858, 1.2192
 STANDING, SEATED = 1.70, 1.32  # m, to the top of the head
+STANDING_WORDS = "5\u00a0ft 7\u00a0in (1.70\u00a0m)"
 CHILD = {"3-4": 1.00, "5-8": 1.20, "9-12": 1.40}
 WIDTH = {"standing": 0.62, "seated": 1.30, "child": 0.5}
 OUTLINE = [  # of somebody 1 m tall, right half from the neck down

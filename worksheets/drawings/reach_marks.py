@@ -35,7 +35,7 @@ def shared_of(setting: Setting) -> tuple[float, float] | None:
 def crowd(setting: Setting) -> Iterator[Reach]:
     """A standing adult, a seated one, and the smallest child that is to use it."""
     show, rules = setting.brief, setting.rules
-    yield Reach("standing", "Standing adult", people.STANDING, show(people.STANDING))
+    yield Reach("standing", "Standing adult", people.STANDING, people.STANDING_WORDS)
     low, high = reach.band(rules, reach.ADULT)
     if reach.ADULT in setting.users and high is not None:
         says = f"reach {show(low)} to {show(high)}"

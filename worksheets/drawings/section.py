@@ -32,12 +32,12 @@ class View:
         self.cut = scene.size[1] > self.high + 0.05
         self.high = min(self.high, max(scene.size[1], 2.3))
         self.drop = scene.kerb or 0.0
-        room = (layout.width - 2 * layout.right, layout.height - TOP - 2 * ROW - FOOT)
+        room = (layout.width - layout.left - layout.right, layout.height - TOP - 2 * ROW - FOOT)
         wide, tall = self.end + THICK, self.high + self.drop
         self.scale, self.scale_words = scale_that_fits(wide, tall, room, feet=scene.feet)
         if not layout.named:
             self.scale = min(room[0] / wide, room[1] / tall)
-        self.left = layout.right + THICK * self.scale
+        self.left = (layout.left if layout.named else layout.right) + THICK * self.scale
         self.ground = TOP + self.high * self.scale
 
     @property
@@ -68,10 +68,12 @@ def section(scene: Scene, layout: Layout = WIDE) -> str:
     zone(canvas, view)
     for piece in [p for p in scene.pieces if is_behind(p)] + front:
         shape(canvas, view.box(piece), piece.kind if not is_behind(piece) else "other")
-    crowd(canvas, view, legend)
+    stood = crowd(canvas, view, legend)
     marked = marks(view, legend, front)
     if layout.named:
         measures(canvas, view, legend, front)
+    for who, spot in stood:
+        who_words(view, legend, who, spot)
     names(view, legend, front)
     for here, mark, box in marked:
         legend.explain(here, mark, box, [view.drawn(piece) for piece in front])
@@ -141,9 +143,9 @@ def zone_words(view: View, legend: Legend, pieces: list[Piece]) -> None:
     legend.lines.append(("- -", words, "label"))
 
 
-def crowd(canvas: Canvas, view: View, legend: Legend) -> None:
+def crowd(canvas: Canvas, view: View, legend: Legend) -> list[tuple[Reach, Box]]:
     """People on the path, or in front of what sticks out where no path is known."""
-    x = view.stand_from + 0.12
+    x, found = view.stand_from + 0.12, []
     for who in view.scene.people:
         half = people.WIDTH[who.who] / 2
         stand = people.Stand(view.at(x + half, 0)[0], view.ground, view.scale)
@@ -152,8 +154,9 @@ def crowd(canvas: Canvas, view: View, legend: Legend) -> None:
         left, top = view.at(x, max(who.tall, who.high or 0.0))
         box = Box(left, top, left + half * 2 * view.scale, view.ground)
         legend.placer.take(box)
-        who_words(view, legend, who, box)
+        found.append((who, box))
         x += half * 2 + 0.25
+    return found
 
 
 def who_words(view: View, legend: Legend, who: Reach, box: Box) -> None:
@@ -194,10 +197,10 @@ def measures(canvas: Canvas, view: View, legend: Legend, pieces: list[Piece]) ->
         if piece.out > 0.01:
             across(canvas, legend.placer, view.drawn(piece), show(piece.out))
         if piece.bottom > 0.02:
-            spot = Box(box.right, box.top, box.right, box.bottom)
+            face = view.at(-THICK, 0)[0]
+            spot = Box(face, box.top, face, box.bottom)
             span = (view.ground, view.at(0, piece.bottom)[1])
-            others = [other for p in pieces if (other := view.drawn(p)) != view.drawn(piece)]
-            rise(canvas, legend.placer, spot, span, show(piece.bottom), others)
+            rise(canvas, legend.placer, spot, span, show(piece.bottom))
 
 
 def names(view: View, legend: Legend, pieces: list[Piece]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from worksheets.engine import reach
 from worksheets.engine.amounts import both, show
@@ -13,7 +13,7 @@ from worksheets.engine.rules import RuleSet, rule_set
 from worksheets.engine.things import WHO, Setting, Thing, has_figures
 
 LOW = 2.5  # m; below it lengths are shown in inches, as the codes write them
-QUARTER, LOW_HEIGHT = INCH / 4, 2.1336  # codes write heights below 84 in in inches
+EIGHTH, LOW_HEIGHT = INCH / 8, 2.1336  # codes write heights below 84 in in inches
 FIXED = "\u00a0"  # so that no line breaks within an amount
 TICKS = {"adults": "adult", "small": "3-4", "young": "5-8", "older": "9-12"}
 
@@ -40,16 +40,29 @@ def length(value: float, system: System) -> str:
 
 
 def short(value: float, system: System) -> str:
-    """A length short enough for a drawing: to a quarter of an inch, or to a centimetre.
+    """A length short enough for a drawing: to an eighth of an inch, or to a centimetre.
 
     >>> short(0.737, System.US), short(6.4, System.US), short(6.404, System.METRIC)
     ('29\xa0in', '21\xa0ft', '6.4\xa0m')
     """
     if system == System.METRIC:
         return show(value, "length", system, places=2).replace(" ", FIXED)
-    exact = round(value / QUARTER) * QUARTER
+    exact = round(value / EIGHTH) * EIGHTH
     of = "small_length" if exact < LOW_HEIGHT else "length"
     return show(exact, of, system).replace(" ", FIXED)
+
+
+def sized(sides: Iterable[float | None], system: System) -> str:
+    """Width and height as a drawing gives them: to whole inches, or to a centimetre.
+
+    >>> sized([1.22, 1.52, None], System.US), sized([1.22], System.METRIC)
+    ('4\xa0ft × 5\xa0ft', '1.22\xa0m')
+    """
+    known = [side for side in sides if side]
+    if system == System.METRIC:
+        return " × ".join(short(side, system) for side in known)
+    whole = [show(round(side / INCH) * INCH, "length", system) for side in known]
+    return " × ".join(words.replace(" ", FIXED) for words in whole)
 
 
 def things_of(given: Given) -> Iterator[Thing]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from worksheets.drawings.elevation import elevation
 from worksheets.drawings.reach_marks import crowd, marks_of, shared_of, zone_of
 from worksheets.drawings.scene import Piece, Scene
 from worksheets.drawings.section import section
@@ -76,8 +75,8 @@ def figures(given: Given, setting: Setting, findings: tuple[Finding, ...]) -> It
     width = given.maybe("path_width")
     if width is not None:
         left = path_left(given, setting)
-        yield Figure(key="path", label="Path left at its narrowest", value=left, of="length",
-                     toward="down")  # fmt: skip
+        label = "Path left at its narrowest"
+        yield Figure(key="path", label=label, value=left, of="length")
 
 
 def pictures(
@@ -95,12 +94,8 @@ def pictures(
         shared=shared_of(setting),
         feet=given.system == System.US,
     )
-    return (
-        Picture(key="section", svg=section(scene),
-                caption=f"Section with the heights that hands reach, by {setting.rules.title}."),
-        Picture(key="elevation", svg=elevation(scene),
-                caption="From the front; things without a place stand side by side."),
-    )  # fmt: skip
+    caption = f"Section with the heights that hands reach, by {setting.rules.title}."
+    return (Picture(key="section", svg=section(scene), caption=caption),)
 
 
 def piece(thing: Thing, told: list[Told]) -> Piece:
@@ -112,7 +107,6 @@ def piece(thing: Thing, told: list[Told]) -> Piece:
         kind="other",
         mounting=thing.mounting,
         bottom=bottom,
-        width=thing.along or 0.4,
         height=top - bottom,
         out=thing.out or 0.1,
         used=thing.used,

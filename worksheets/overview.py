@@ -1,0 +1,63 @@
+"""The panel “Worksheets” of the overview: what is over a limit, unchecked, or handed on before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from django.urls import reverse
+
+from projects import hooks
+from projects.hooks import Level, Panel, PanelRow
+from projects.models import Project
+from projects.words import plural
+from worksheets.engine.sheet import Caution
+from worksheets.selectors.listing import Kept, kept_of
+from worksheets.sheets import sheets
+
+MOST_ROWS = 8
+RANK = (Level.BROKEN, Level.NEAR, Level.PLAIN)
+
+
+@hooks.overview.register("worksheets", place=48)
+def worksheets_panel(project: Project, today: date) -> Panel | None:
+    """Nothing while nothing has been worked out."""
+    found = kept_of(project)
+    if not found:
+        return None
+    rows = [row for kept in found if (row := pressing(kept))]
+    rows.sort(key=lambda row: RANK.index(row.level))
+    calm = f"{plural(len(found), 'worksheet')}, and none is over a limit that was entered"
+    url = reverse("worksheets:worksheets", args=[project.pk])
+    return Panel(
+        title="Worksheets",
+        rows=tuple(rows[:MOST_ROWS]) or (PanelRow(text=calm, url=url),),
+        empty="",
+        url=url,
+    )
+
+
+def pressing(kept: Kept) -> PanelRow | None:
+    """None for a worksheet that asks for nothing."""
+    told = list(reasons(kept))
+    if not told:
+        return None
+    worksheet = kept.worksheet
+    return PanelRow(
+        text=worksheet.title,
+        detail="; ".join(words for _, words in told),
+        url=reverse("worksheets:worksheet", args=[worksheet.project_id, worksheet.pk]),
+        level=min((level for level, _ in told), key=RANK.index),
+    )
+
+
+def reasons(kept: Kept) -> Iterator[tuple[Level, str]]:
+    sheet, run = sheets().get(kept.worksheet.sheet), kept.run
+    if kept.word.startswith("over"):
+        yield Level.BROKEN, kept.word
+    if run is None or run.problem:
+        yield Level.NEAR, "it has no result"
+    if kept.behind:
+        yield Level.NEAR, "it has changed since it was handed on"
+    if run and sheet and sheet.caution == Caution.LICENSED and not hasattr(run, "review"):
+        yield Level.NEAR, "this version was checked by nobody"
