@@ -1,4 +1,4 @@
-"""The panel “Worksheets” of the overview: what is over a limit, unchecked, or handed on before."""
+"""What other pages show of the worksheets: the overview’s panel, and the parts drawn to scale."""
 
 from __future__ import annotations
 
@@ -8,10 +8,11 @@ from datetime import date
 from django.urls import reverse
 
 from projects import hooks
-from projects.hooks import Level, Panel, PanelRow
+from projects.hooks import Level, Panel, PanelRow, PartDrawing
 from projects.models import Project
 from projects.words import plural
 from worksheets.engine.sheet import Caution
+from worksheets.selectors.drawn import KEY, drawn
 from worksheets.selectors.listing import Kept, kept_of
 from worksheets.sheets import sheets
 
@@ -61,3 +62,27 @@ def reasons(kept: Kept) -> Iterator[tuple[Level, str]]:
         yield Level.NEAR, "it has changed since it was handed on"
     if run and sheet and sheet.caution == Caution.LICENSED and not hasattr(run, "review"):
         yield Level.NEAR, "this version was checked by nobody"
+
+
+@hooks.part_drawings.register("worksheets")
+def elevation(project: Project, today: date) -> PartDrawing | None:
+    """The elevation on the parts sheet, with its findings beside it."""
+    found = drawn(project)
+    if found.empty:
+        return None
+    sheet = (
+        reverse("worksheets:worksheet", args=[project.pk, found.worksheet.pk])
+        if found.worksheet
+        else reverse("worksheets:new", args=[project.pk, KEY])
+    )
+    return PartDrawing(
+        title="Elevation",
+        wide=found.elevation,
+        narrow=found.elevation_narrow,
+        sentence=found.sentence,
+        said=tuple((each.level, each.word, each.says, each.rule) for each in found.marked),
+        links=(
+            (reverse("worksheets:drawing", args=[project.pk]), "Elevation and section, large"),
+            (sheet, "Worksheet on reach"),
+        ),
+    )
