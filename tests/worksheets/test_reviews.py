@@ -274,3 +274,14 @@ def test_the_assumptions_stand_beside_the_number(owner, project):
     assert "Not covered: gusts between buildings" in html
     assert "from the map, category II" in html
     assert Run.objects.filter(worksheet=found).count() == 1
+
+
+def test_the_gate_asks_the_database_as_often_for_many_worksheets_as_for_few(
+    project, django_assert_max_num_queries
+):
+    part = factories.PartFactory(project=project, mounting="wall")
+    for _ in range(6):
+        kept(project, part=part)
+        kept(project, "anchors", ANCHORS)
+    with django_assert_max_num_queries(9):
+        assert len(ready(project).reasons) == 13

@@ -251,13 +251,20 @@ def assumptions(given: Given, found: Push) -> tuple[str, ...]:
         *found.notes,
         f"Pressure is taken at {given.both(found.height, 'length')} above the ground; the wind "
         "comes square to the face.",
-        f"Friction {given['friction']:g} and a required factor of {given['factor']:g} are as "
-        "entered; the weight stands over the middle of the base, on firm level ground.",
+        *GROUND[given.choice("stands")],
         "Not covered: gusts between buildings, shaking by vortices, fatigue, ice, snow, lift of "
         "canopies, porous cloth, people climbing.",
     )
 
 
+GROUND = {
+    "free": (
+        "Friction and the required factor are as entered; the weight stands over the middle of "
+        "the base, on firm level ground.",
+    ),
+    "wall": ("The wind pulls it from the wall as hard as it pushes.",),
+    "post": ("The soil’s pressure is as entered, the same all round the post.",),
+}
 HOLDING: Mapping[str, Callable[[Given, Push], Held]] = {
     "free": standing_free,
     "wall": on_a_wall,

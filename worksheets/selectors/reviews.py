@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from django.db.models import OuterRef, QuerySet, Subquery
+
 from projects.models import Mounting, Part, PartKind, Project, Site
 from projects.words import day_year, listed
 from worksheets import run
 from worksheets.engine.example import RULE as STILL_EXAMPLE
 from worksheets.engine.result import Standing
 from worksheets.engine.sheet import Caution, Sheet
+from worksheets.facts import facts_of, part_facts
 from worksheets.models import Review, Run, Worksheet
 from worksheets.sheets import sheets
 
@@ -86,13 +89,19 @@ def signed(review: Review | None) -> str:
 
 def checked(worksheet: Worksheet, worked: run.Worked) -> Checked:
     """``worked`` is the worksheet with what the project knows now."""
-    last = run.last_run(worksheet)
     reviews = Review.objects.filter(run__worksheet=worksheet).select_related("run")
+    newest = reviews.order_by("-run__number").first()
+    return judged(worksheet, worked, run.last_run(worksheet), newest)
+
+
+def judged(
+    worksheet: Worksheet, worked: run.Worked, last: Run | None, review: Review | None
+) -> Checked:
     return Checked(
         worksheet=worksheet,
         sheet=worked.sheet,
         last=last,
-        review=reviews.order_by("-run__number").first(),
+        review=review,
         stale=last is not None and moved_on(last, worked),
         assumptions=worked.result.assumptions if worked.result else (),
     )
@@ -115,11 +124,36 @@ def moved_on(last: Run, worked: run.Worked) -> bool:
 
 
 def checked_of(project: Project, least: Caution = Caution.COMPETENT) -> list[Checked]:
-    """Every worksheet of the project whose caution asks for a look on site, or for a licence."""
+    """Every worksheet of the project whose caution asks for a look on site, or for a licence.
+
+    In a fixed number of queries.
+    """
+    rows = list(worksheets_of(project, least))
+    if not rows:
+        return []
+    runs = Run.objects.in_bulk([row.last_pk for row in rows if row.last_pk])  # type: ignore[attr-defined]
+    reviews = newest_reviews(rows)
+    facts = facts_of(project)
+    found = []
+    for row in rows:
+        last = runs.get(row.last_pk)  # type: ignore[attr-defined]
+        own = {**facts, **part_facts(row.part)} if row.part else facts
+        kept = last.kept if last else None
+        worked = run.work(sheets()[row.sheet], row.typed, project, row.part, kept=kept, facts=own)
+        found.append(judged(row, worked, last, reviews.get(row.pk)))
+    return found
+
+
+def worksheets_of(project: Project, least: Caution) -> QuerySet[Worksheet]:
+    newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
     rows = Worksheet.objects.filter(project=project, sheet__in=keys_from(least))
-    return [
-        checked(row, run.work_saved(row)) for row in rows.select_related("part", "project__site")
-    ]
+    return rows.select_related("part").annotate(last_pk=Subquery(newest))
+
+
+def newest_reviews(rows: Iterable[Worksheet]) -> dict[int, Review]:
+    """By worksheet, the review of its highest version."""
+    reviews = Review.objects.filter(run__worksheet__in=rows).select_related("run")
+    return {each.run.worksheet_id: each for each in reviews.order_by("run__number")}
 
 
 def keys_from(least: Caution) -> list[str]:
