@@ -223,6 +223,11 @@ DIMENSIONS: dict[str, Dimension] = {
              Unit("d", 86400.0, ("day", "days"))], "h", "h",
         ),
         dimension(
+            "short_time", "a time", "2 min or 90 s",
+            [Unit("min", 60.0, ("minute", "minutes")), Unit("s", 1.0, ("sec", "second", "seconds")),
+             Unit("h", 3600.0, ("hour", "hours", "hr", "hrs"))], "min", "min",
+        ),
+        dimension(
             "angle", "an angle", "75.5°",
             [Unit("°", 1.0, ("deg", "degree", "degrees"))], "°", "°", 1,
         ),

@@ -139,7 +139,7 @@ def table(given: Given) -> Grid:
         for share, row in zip(rules.values["shares"], limits(given), strict=True)
     )
     return Grid(
-        title=f"Highest WBGT by work, for {told}",
+        title=f"Highest wet bulb globe temperature (WBGT) by work, for {told}",
         head=("Work in an hour", *(name.capitalize() for name in rules.values["work"])),
         rows=rows,
         numeric=(1, 2, 3, 4),

@@ -66,8 +66,8 @@ def nights(given: Given, found: Answer) -> Nights:
         left=(1.0, *(each / room for each in left)),
         floor=1 - power.depth,
         lit=lights.days_held(room, power.depth, power.efficiency, power.need),
-        full_words=given.show(room * HOUR, "energy"),
-        floor_words=given.show(room * (1 - power.depth) * HOUR, "energy"),
+        full_words=given.show(room * HOUR, "energy", toward="up"),
+        floor_words=given.show(room * (1 - power.depth) * HOUR, "energy", toward="up"),
     )
 
 
@@ -159,7 +159,7 @@ SHEET = Sheet(
                          help="Left empty: the usual share of its kind."),
                 Number(name="visitors", label="Visitors a night who turn it", optional=True,
                        least=0, most=10000, whole=True),
-                Quantity(name="turning", label="Each turns it for", of="duration", optional=True,
+                Quantity(name="turning", label="Each turns it for", of="short_time", optional=True,
                          least=1, most=3600),
             ),
         ),
@@ -174,7 +174,7 @@ SHEET = Sheet(
                 Choice(name="strand", label="Strands", options=STRANDS),
                 Quantity(name="area", label="Area of one conductor", of="wire_area",
                          us="1 mm²", least=1e-8, most=2e-4),
-                Quantity(name="warm", label="Copper at", of="temperature", us="167 °F",
+                Quantity(name="warm", label="Warmth of the copper", of="temperature", us="167 °F",
                          metric="75 °C", least=-40, most=120,
                          help="For an area; gauges are for 75 °C. Cold copper loses less."),
                 Quantity(name="current", label="Current, if it is not that of the loads",
