@@ -12,6 +12,7 @@ from projects.hooks import Level, PartNote
 from projects.models import Project
 from worksheets.models import Run
 from worksheets.run import differences
+from worksheets.selectors.handed import on_lines
 from worksheets.selectors.listing import Kept, kept_of
 from worksheets.services.saving import rerun_all
 
@@ -30,6 +31,21 @@ def notes(project: Project, today: date) -> dict[int, list[PartNote]]:
     for each in kept:
         assert each.worksheet.part_id is not None
         found.setdefault(each.worksheet.part_id, []).append(note(each, earlier))
+    return found
+
+
+@hooks.line_notes.register("worksheets")
+def notes_of_lines(project: Project) -> dict[int, list[PartNote]]:
+    """The worksheets that budget lines take their quantity from."""
+    found: dict[int, list[PartNote]] = {}
+    for row, changed in on_lines(project):
+        assert row.line_id is not None
+        note = PartNote(
+            text=row.worksheet.title,
+            changed="changed since" if changed else "",
+            url=reverse("worksheets:worksheet", args=[project.pk, row.worksheet_id]),
+        )
+        found.setdefault(row.line_id, []).append(note)
     return found
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from budgets import engine
 from budgets.engine.categories import CATEGORIES
@@ -11,6 +11,7 @@ from budgets.engine.terms import Account, Bill, account
 from budgets.fit import Books, line_states, still_to_pay
 from budgets.fit.orders import terms_of
 from budgets.models import BudgetLine
+from projects.hooks import PartNote, notes_of_lines
 from projects.models import Project
 from suppliers.models import Order, OrderState
 
@@ -19,6 +20,7 @@ from suppliers.models import Order, OrderState
 class LineRow:
     line: BudgetLine
     state: engine.LineState
+    notes: tuple[PartNote, ...] = ()  # where its quantity was worked out
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,6 +55,11 @@ def line_rows(lines: Iterable[BudgetLine], orders: list[Order], books: Books) ->
         draws=books.draws,
     )
     return [LineRow(line=line, state=states[line.pk]) for line in lines]
+
+
+def with_notes(rows: Iterable[LineRow], project: Project) -> list[LineRow]:
+    found = notes_of_lines(project)
+    return [replace(row, notes=tuple(found.get(row.line.pk, ()))) for row in rows]
 
 
 def by_category(rows: list[LineRow]) -> list[LineGroup]:

@@ -71,7 +71,7 @@ def money_sheet(
     return MoneySheet(
         matters=matters(project, rows, funds, everything),
         gain=kept_gain(project, today),
-        groups=budget.by_category(rows),
+        groups=budget.by_category(budget.with_notes(rows, project)),
         total=budget.total_of(rows),
         lines=lines,
         orders=budget.order_rows(orders, books),

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from django.db.models import OuterRef, Subquery
 from django.urls import reverse
 
 from projects.models import Project, Text, Topic
 from worksheets.engine.result import Hand, ToCare, ToLine, ToPart, ToRequest, ToTask
-from worksheets.models import Handed, Worksheet
+from worksheets.models import Handed, Run, Worksheet
 from worksheets.run import Worked, hands_in_words
 
 PLACES = {
@@ -70,6 +71,14 @@ def offer(
         url=target_url(hand, handed, project) if handed else "",
         before=shortened(handed.what) if handed else "",
     )
+
+
+def on_lines(project: Project) -> list[tuple[Handed, bool]]:
+    """What went to budget lines, and whether it has changed since; in one query."""
+    newest = Run.objects.filter(worksheet=OuterRef("worksheet")).values("hands")[:1]
+    rows = Handed.objects.filter(worksheet__project=project, line__isnull=False)
+    rows = rows.select_related("worksheet").annotate(now=Subquery(newest))
+    return [(row, behind(row, row.now or {})) for row in rows]
 
 
 def gone_words(hand: Hand, handed: Handed, care: str) -> str:
