@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from worksheets.drawings.svg import Canvas, Point
 
-WIDTH, HEIGHT, TOP = 480.0, 340.0, 84.0
+WIDTH = 480.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,25 +24,27 @@ class Footing:
 
 
 def footing(found: Footing) -> str:
-    canvas = Canvas(WIDTH, HEIGHT, "Section through the hole with its concrete")
     whole = found.depth + found.gravel
-    scale = min((HEIGHT - TOP - 50) / whole, (WIDTH - 220) / found.width)
+    scale = min(210 / whole, (WIDTH - 220) / found.width)
+    top = 84.0 if found.post > 0 else 16.0
     middle, half = WIDTH / 2, found.width / 2 * scale
-    canvas.rect((0, TOP), WIDTH, HEIGHT - TOP, "ground")
-    canvas.line((0, TOP), (WIDTH, TOP))
-    canvas.rect((middle - half, TOP), 2 * half, found.depth * scale, "wall")
-    base = TOP + found.depth * scale
+    base = top + found.depth * scale
+    bottom = base + found.gravel * scale + 40
+    canvas = Canvas(WIDTH, bottom, "Section through the hole with its concrete")
+    canvas.rect((0, top), WIDTH, bottom - top, "ground")
+    canvas.line((0, top), (WIDTH, top))
+    canvas.rect((middle - half, top), 2 * half, found.depth * scale, "wall")
     if found.gravel > 0:
         canvas.rect((middle - half, base), 2 * half, found.gravel * scale, "waste")
         canvas.text((middle + half + 10, base + found.gravel * scale / 2 + 4),
                     f"gravel {found.gravel_words}", "small")  # fmt: skip
-    canvas.text((middle + half + 10, TOP + found.depth * scale / 2), "concrete", "label")
+    canvas.text((middle + half + 10, top + found.depth * scale / 2), "concrete", "label")
     if found.post > 0:
         wide = found.post * scale
-        canvas.rect((middle - wide / 2, 14), wide, TOP - 14 + found.post_depth * scale, "part")
+        canvas.rect((middle - wide / 2, 14), wide, top - 14 + found.post_depth * scale, "part")
         canvas.text((middle + wide / 2 + 8, 34), "post", "label")
     side = middle - half - 24
-    canvas.dimension((side, base), (side, TOP), found.depth_words)
+    canvas.dimension((side, base), (side, top), found.depth_words)
     floor = base + found.gravel * scale + 26
     canvas.dimension((middle - half, floor), (middle + half, floor), found.width_words)
     return canvas.svg()
@@ -76,8 +78,8 @@ def anchored(found: Anchored) -> str:
     canvas.rect((after - wide / 2, face), wide, deep, "band")
     rod = found.rod * scale
     canvas.rect((after - rod / 2, 20), rod, face - 20 + deep, "part")
-    label(canvas, (before, 14), f"Filled {found.filled_words}, then")
-    label(canvas, (after, 14), f"rod {found.rod_words}")
+    label(canvas, (before, face - 12), f"1  filled {found.filled_words}")
+    label(canvas, (after, 14), f"2  rod {found.rod_words} pushed in")
     canvas.dimension((before - wide / 2 - 22, face + deep), (before - wide / 2 - 22, face),
                      found.depth_words)  # fmt: skip
     floor = face + deep + 24

@@ -29,7 +29,8 @@ def section(found: Inside) -> str:
     deep = found.soil + found.drain + found.reservoir
     scale = min((WIDTH - 2 * SIDE - 60) / found.upper, TALLEST / deep)
     floor = TOP + deep * scale
-    canvas = Canvas(WIDTH, floor + 66, "Section through the planter")
+    below = 42 if found.raised else 18
+    canvas = Canvas(WIDTH, floor + below, "Section through the planter")
     ground(canvas, floor, found.raised)
     shape = Shape(found, scale, floor)
     layer(canvas, shape, (0.0, found.reservoir), "band")
@@ -66,7 +67,7 @@ def layer(canvas: Canvas, shape: Shape, span: tuple[float, float], kind: str) ->
 def ground(canvas: Canvas, floor: float, raised: bool) -> None:
     canvas.line((20, floor), (WIDTH - 20, floor))
     if not raised:
-        canvas.rect((20, floor), WIDTH - 40, 14, "ground")
+        canvas.rect((20, floor), WIDTH - 40, 14, "wall")
         return
     canvas.rect((20, floor), WIDTH - 40, 14, "wall")
     for x in (40.0, WIDTH - 60):

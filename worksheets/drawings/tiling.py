@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from worksheets.drawings.svg import Canvas
 
-WIDTH, HEIGHT = 520.0, 330.0
+WIDTH, HEIGHT = 520.0, 280.0
 SIDE = 210.0  # longest extent of the patch from the front
 
 
@@ -61,8 +61,8 @@ def section(canvas: Canvas, found: Tiling) -> None:
     canvas.rect((left + reach * scale, base - deep), gap, deep, "part")
     start = left + reach * scale
     canvas.dimension((start, base - deep - 12), (start + gap, base - deep - 12), found.joint_words)
-    canvas.dimension((left - 18, base), (left - 18, base - deep), found.depth_words)
-    canvas.text((left, base + 36), "through a joint, larger", "small")
+    canvas.dimension((left - 18, base), (left - 18, base - deep), "")
+    canvas.text((left, base + 36), f"through a joint {found.depth_words} deep, larger", "small")
 
 
 def pieces(share: float, depth: float, share_words: str, depth_words: str) -> str:

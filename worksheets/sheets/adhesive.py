@@ -31,7 +31,7 @@ def compute(given: Given) -> Result:
     price = given.cents("price")
     cents = None if price is None else price * cartridges
     return Result(
-        says=f"{cartridges} cartridges for {count} holes: "
+        says=f"{counted(cartridges, 'cartridge')} for {counted(count, 'hole')}: "
         f"{given.both(total, 'adhesive', toward='up')} of adhesive.",
         figures=(
             Figure(key="cartridges", label="Cartridges to buy", value=cartridges, places=0,
@@ -40,8 +40,7 @@ def compute(given: Given) -> Result:
                    toward="up", main=True),
             *(() if cents is None else
               (Figure(key="cost", label="Cost", value=cents, of="money", main=True),)),
-            Figure(key="one", label="Into one hole", value=one, of="adhesive", toward="up",
-                   note=RULES.clause("fill")),
+            Figure(key="one", label="Into one hole", value=one, of="adhesive", toward="up"),
             Figure(key="annulus", label="Gap round one rod, the least possible", value=gap,
                    of="adhesive", note="not enough to buy by"),
             Figure(key="times", label="Into one hole, as a multiple of the gap", value=one / gap,
@@ -52,9 +51,19 @@ def compute(given: Given) -> Result:
         hands=hands(given, cartridges, cents),
         assumptions=(
             "Holes are drilled to size, cleaned and dry, in a solid wall.",
-            RULES.clause("first_strokes").capitalize() + ".",
+            f"{sentence('fill')}.",
+            f"{sentence('first_strokes')}.",
         ),
     )  # fmt: skip
+
+
+def counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
+
+
+def sentence(clause: str) -> str:
+    words = RULES.clause(clause)
+    return words[0].upper() + words[1:]
 
 
 def amounts(given: Given) -> tuple[float, float]:
@@ -115,9 +124,9 @@ def hands(given: Given, cartridges: int, cents: int | None) -> tuple[Hand, ...]:
     rod, depth = given.both(given["rod"], "small_length"), given.both(given["depth"],
                                                                       "small_length")  # fmt: skip
     items = (
-        f"Anchor adhesive, {cartridges} cartridges of {size} with a mixing nozzle each.",
-        f"{given.count('count')} rods {rod}, set {depth} deep; brush and blow-out pump for the "
-        "holes.",
+        f"Anchor adhesive, {counted(cartridges, 'cartridge')} of {size} with a mixing nozzle each.",
+        f"{counted(given.count('count'), 'rod')} {rod}, set {depth} deep; brush and blow-out "
+        "pump for the holes.",
     )
     return (
         ToLine(key="cartridges", label="Anchor adhesive", quantity=cartridges, unit="cartridges",

@@ -152,10 +152,10 @@ SHEET = Sheet(
         Block(
             title="The area",
             inputs=(
-                Quantity(name="width", label="Width", of="length", takes="part.width site.width",
+                Quantity(name="width", label="Width", of="length", takes="part.width",
                          us="6 ft", metric="2 m", least=0.01, most=200),
                 Quantity(name="height", label="Height", of="length",
-                         takes="part.height site.height", us="4 ft", metric="1.2 m", least=0.01,
+                         takes="part.height", us="4 ft", metric="1.2 m", least=0.01,
                          most=200),
                 Quantity(name="area", label="Area, where it is no rectangle", of="area",
                          optional=True, least=0.0001, most=40_000),
