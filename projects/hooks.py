@@ -201,7 +201,6 @@ changes: Hook[Callable[[Project, date], None]] = Hook()
 reworks: Hook[Callable[[Project, str, Any], list[str]]] = Hook()
 part_notes: Hook[Callable[[Project, date], Mapping[int, list[PartNote]]]] = Hook()  # by part
 line_notes: Hook[Callable[[Project], Mapping[int, list[PartNote]]]] = Hook()  # by budget line
-line_notes: Hook[Callable[[Project], Mapping[int, list[PartNote]]]] = Hook()  # by budget line
 
 
 # The parts drawn to scale; None where there is nothing to draw.
@@ -226,14 +225,6 @@ def notes_of_parts(project: Project, today: date) -> dict[int, list[PartNote]]:
 def drawings_of_parts(project: Project, today: date) -> list[PartDrawing]:
     asked = [ask(project, today) for ask in part_drawings]
     return [drawing for drawing in asked if drawing is not None]
-
-
-def notes_of_lines(project: Project) -> dict[int, list[PartNote]]:
-    found: dict[int, list[PartNote]] = {}
-    for ask in line_notes:
-        for pk, notes in ask(project).items():
-            found.setdefault(pk, []).extend(notes)
-    return found
 
 
 def notes_of_lines(project: Project) -> dict[int, list[PartNote]]:
