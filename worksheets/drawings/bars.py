@@ -9,7 +9,7 @@ from worksheets.drawings.svg import Canvas
 
 LEFT, RIGHT, TOP = 44.0, 8.0, 8.0
 WIDE, BAR, STEP = 640.0, 20.0, 46.0
-LETTER = 6.2  # width of a letter of the usual size
+LETTER = 5.9  # width of a letter of the usual size
 MOST = 40  # bars that are drawn; more stand in the table
 
 

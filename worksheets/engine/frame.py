@@ -110,8 +110,16 @@ def profile_of(given: Given, row: Given, number: int, rules: RuleSet) -> Profile
         mass = section.line_mass
     except SectionError as error:
         raise Impossible("sections", str(error), row=number, column=error.size) from None
-    says = f"{SHAPES[shape]} {sizes(given, section)}, {METALS[metal].lower()}"
+    says = f"{kind_of(section)} {sizes(given, section)}, {METALS[metal].lower()}"
     return Profile(name=row.words("name"), says=says, metal=metal, section=section, line_mass=mass)
+
+
+def kind_of(section: Section) -> str:
+    """“Square tube”, “Rectangular tube”, “Flat bar”."""
+    if section.shape != "tube":
+        return SHAPES[section.shape]
+    square = section.height in (0.0, section.width)
+    return "Square tube" if square else "Rectangular tube"
 
 
 def sizes(given: Given, section: Section) -> str:

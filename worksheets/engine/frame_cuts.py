@@ -23,7 +23,7 @@ from worksheets.engine.cutting import (
 from worksheets.engine.frame import Frame, Piece, Profile
 from worksheets.engine.given import Given
 
-MILLIMETRE = 1_000_000  # nanometres
+FEW = 14  # different lengths up to which fewer different cuts can be looked for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +52,9 @@ class CutList:
 
     @property
     def open(self) -> bool:
-        """A longer search may still find something: better, or at first as good but simpler."""
-        return not (self.found.proven and (self.settled or self.tries))
+        """A longer search may still find something: better, or as good with fewer cuts."""
+        simpler = not self.settled and not self.tries and len(self.problem.lengths) <= FEW
+        return not self.found.proven or simpler
 
     @property
     def metres(self) -> float:

@@ -78,7 +78,7 @@ def start(
         locked = Worksheet.objects.select_for_update().get(pk=worksheet.pk)
         if progress(locked).running:
             return False
-        beat(locked.pk, None, token, 0.0, "Looking for a better plan.")
+        beat(locked.pk, None, token, 0.0, "")
         version = locked.version
     job = Job(worksheet.pk, token, version, short_name(user), user)
     transaction.on_commit(lambda: (launch or in_thread)(job.run))

@@ -139,8 +139,16 @@ class Grower:
             price = self.given.stocks[stock].price
             if fill > 0 and (best is None or (price * best[2], -fill) < (best[1] * fill, -best[2])):
                 best = (stock, price, fill)
-        assert best is not None  # every piece fits the longest of the stocks
+        if best is None:
+            return self.single()
         return best[0], start + self.back(before, best[2])
+
+    def single(self) -> tuple[int, list[int]]:
+        """The longest piece by itself: it fits, but in whole steps it does not seem to."""
+        longest = next(n for n, count in enumerate(self.left) if count)
+        cut = cheapest(self.given, (longest,), self.way.stocks)
+        assert cut is not None  # a way has a stock that takes the longest piece
+        return cut.stock, [longest]
 
     def sums(self, left: Sequence[int], base: int) -> tuple[list[tuple[int, int]], int]:
         """Bit n is set where some of the pieces add up to n; and the sums before each piece."""
