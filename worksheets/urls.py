@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from worksheets.views import drawing, handing, listing, new, papers, reviews, saved
+from worksheets.views import drawing, handing, listing, new, papers, reviews, saved, searching
 
 ONE = "worksheets/<int:worksheet_id>/"
 
@@ -22,6 +22,7 @@ urlpatterns = [
     path(ONE + "review/", reviews.review, name="review"),
     path(ONE + "review/delete/", reviews.review_delete, name="review_delete"),
     path(ONE + "hand/<slug:key>/", handing.worksheet_hand, name="hand"),
+    path(ONE + "search/", searching.search, name="search"),
     path(ONE + "paper", papers.paper, name="paper"),
     path(ONE + "files/<str:name>", papers.file, name="file"),
 ]

@@ -17,7 +17,14 @@ from worksheets.forms.typed import fieldsets, sent
 from worksheets.models import Worksheet
 from worksheets.selectors.shown import first_part, outcome
 from worksheets.services import saving
-from worksheets.views.showing import Asked, part_in, sheet_named, worksheet_in, worksheet_page
+from worksheets.views.showing import (
+    Asked,
+    kept_in,
+    part_in,
+    sheet_named,
+    worksheet_in,
+    worksheet_page,
+)
 
 LONGEST_TITLE = 120
 
@@ -99,7 +106,8 @@ def worksheet_try(request: HttpRequest, project_id: int, sheet: str) -> HttpResp
     project = project_for(request.user, project_id, change=True)
     found = sheet_named(sheet)
     asked = asked_of(request, project, found)
-    worked = run.work(found, asked.typed, project, asked.part)
+    kept = kept_in(project, request.POST.get("kept", ""))
+    worked = run.work(found, asked.typed, project, asked.part, kept=kept)
     blocks = fieldsets(
         found,
         asked.typed,

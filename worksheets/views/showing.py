@@ -20,6 +20,7 @@ from worksheets.models import Worksheet
 from worksheets.selectors.reviews import checked
 from worksheets.selectors.shown import outcome, parts_for, recipe_rows
 from worksheets.selectors.standing import standing
+from worksheets.services.searching import progress
 from worksheets.sheets import sheets
 
 
@@ -81,6 +82,8 @@ def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
         "recipe": recipe_rows(sheet),
         "standing": standing(asked.worksheet, worked) if asked.worksheet else None,
         "review": checked(asked.worksheet, worked) if asked.worksheet else None,
+        "search": progress(asked.worksheet) if asked.worksheet and sheet.improve else None,
+        "searches": worked.result is not None and worked.result.can_improve,
         "opened": asked.opened,
         **asked.extra,
     }
@@ -94,6 +97,13 @@ def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
         status=asked.opened.status if asked.opened else asked.status,
         says=asked.says,
     )
+
+
+def kept_in(project: Project, text: str) -> Mapping[str, Any] | None:
+    """What a kept worksheet, named by its number, has found out already."""
+    found = project.worksheets.filter(pk=int(text)).first() if text.isdecimal() else None
+    last = run.last_run(found) if found else None
+    return last.kept if last else None
 
 
 def part_in(project: Project, text: str) -> Part | None:
