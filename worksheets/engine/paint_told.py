@@ -94,7 +94,7 @@ def plan_findings(found: Judged) -> list[Finding]:
         span += f" to {day_words(task.last)}" if task.last > task.first else ""
         told.append(Finding(
             standing=Standing.NOTE if inside else Standing.NEAR, part=task.name,
-            says=f"“{task.name}” is planned {span}: {count(inside)} of it can be painted.",
+            says=f"“{task.name}” is planned {span}: {count(inside)} of these days can be painted.",
         ))  # fmt: skip
     if found.planned and not told:
         unseen = "The outdoor tasks are planned for days that are not in these readings."

@@ -97,34 +97,42 @@ def moment_words(moment: datetime) -> str:
 
 def log_grid(hours: Sequence[Hour], system: System, note: str) -> Grid:
     """Every reading, with its conditions: what a client or an insurer asks for."""
+    told = [
+        each
+        for each in hours
+        if each.reading and each.reading.at.replace(minute=0, second=0) == each.at
+    ]
+    years = sorted({str(each.at.year) for each in told})
     return Grid(
-        title="Log of conditions",
-        head=("Time", "Air", "Humidity", "Dew point", "Surface", "Above dew point", "Wind",
-              "Rain", "Finding"),
-        rows=tuple(
-            log_row(each, each.reading, system)
-            for each in hours
-            if each.reading and each.reading.at.replace(minute=0, second=0) == each.at
-        ),
-        numeric=(1, 2, 3, 4, 5, 6),
+        title=f"Log of conditions, {' and '.join(years)}",
+        head=("Time", "Air", "Dew point", "Surface", "Wind and rain", "Finding"),
+        rows=tuple(log_row(each, each.reading, system) for each in told if each.reading),
         note=note,
-    )  # fmt: skip
+    )
 
 
 def log_row(hour: Hour, reading: Reading, system: System) -> tuple[str, ...]:
-    surface = reading.surface
+    def degrees(value: float, of: str = "temperature") -> str:
+        return show(value, of, system, places=1)
+
+    surface, wind = reading.surface, reading.wind
+    humidity = show(reading.humidity, "fraction", system, places=0)
     above = None if surface is None else surface - reading.dew
+    side = "" if above is None else f" ({degrees(abs(above), 'warmth')} {over_or_under(above)})"
+    blows = "wind not told" if wind is None else show(wind, "speed", system, places=0)
+    rains = {True: "rain", False: "dry", None: "rain not told"}[reading.wet]
     return (
         moment_words(reading.at),
-        show(reading.air, "temperature", system, places=1),
-        show(reading.humidity, "fraction", system, places=0),
-        show(reading.dew, "temperature", system, places=1),
-        "not told" if surface is None else show(surface, "temperature", system, places=1),
-        "" if above is None else show(above, "warmth", system, places=1),
-        "not told" if reading.wind is None else show(reading.wind, "speed", system, places=0),
-        {True: "rain", False: "dry", None: "not told"}[reading.wet],
+        f"{degrees(reading.air)}, {humidity}",
+        degrees(reading.dew),
+        "not measured" if surface is None else f"{degrees(surface)}{side}",
+        f"{blows}, {rains}",
         reasons(hour, system) + ("" if hour.worked else " (nobody paints)"),
     )
+
+
+def over_or_under(above: float) -> str:
+    return "above" if above >= 0 else "below"
 
 
 def warmest_dew(hours: Sequence[Hour]) -> Reading | None:

@@ -29,6 +29,8 @@ ORDERS = {
     5: ("time", "air", "humidity", "wind", "rain"),
     6: ("time", "air", "humidity", "surface", "wind", "rain"),
 }
+PASSED = ("dew", "dewpoint", "feels", "apparent", "chill", "index", "soil", "gust", "gusts",
+          "direction")  # fmt: skip
 RANGES = {  # dimension, least and most in SI, what it is
     "air": ("temperature", -40.0, 50.0, "air"),
     "surface": ("temperature", -40.0, 90.0, "surface"),
@@ -146,8 +148,10 @@ def header(lines: Sequence[Numbered], mark: str) -> tuple[list[Head], Sequence[N
 def head(text: str) -> Head:
     """“Air (°C)” is air in °C; “chance of rain” is a share."""
     low = text.lower().replace("_", " ").replace("-", " ")
-    words = re.findall(r"[a-z]+", low.replace("dew point", "dewpoint"))
+    words = re.findall(r"[a-z]+", low)
     name = next((key for word in words for key, known in NAMES.items() if word in known), "")
+    if any(word in PASSED for word in words):
+        return Head("")
     if "wet" in words and "bulb" in words:
         name = "wet_bulb"
     of = RANGES[name][0] if name in RANGES else "small_length"

@@ -97,9 +97,10 @@ def test_columns_that_are_not_needed_are_passed_over() -> None:
     assert (found.air, found.humidity) == (20.0, 0.55)
 
 
-def test_a_dew_point_column_is_not_taken_for_the_humidity() -> None:
-    (found,) = read_block("time,air °C,dew point °C,humidity\n2031-06-14 09:00,20,9,55")
-    assert found.humidity == 0.55
+def test_a_dew_point_or_a_gust_is_not_taken_for_the_air_or_the_wind() -> None:
+    heads = "time,dew point temperature,feels-like temp,air °C,wind gust,wind m/s,humidity"
+    (found,) = read_block(f"{heads}\n2031-06-14 09:00,9,19,20,12,3,55")
+    assert (found.air, found.wind, found.humidity) == (20.0, 3.0, 0.55)
 
 
 def test_a_wet_bulb_stands_in_for_the_humidity() -> None:

@@ -156,7 +156,7 @@ def test_incidence_is_the_angle_between_two_directions(
     dot = math.cos(zenith) * math.cos(beta)
     dot += math.sin(zenith) * math.sin(beta) * math.cos(turn - gamma)
     found = math.cos(math.radians(sun.incidence(latitude, declination, hour, tilt, azimuth)))
-    assert found == pytest.approx(dot, abs=1e-9)
+    assert found == pytest.approx(dot, abs=1e-6)
 
 
 def test_an_obstruction_goes_clockwise_and_over_north() -> None:
