@@ -130,9 +130,10 @@ def test_all_water_in_a_planter_is_counted() -> None:
 
 
 def test_a_mix_without_a_dry_density_tells_no_dry_mass() -> None:
-    keys = {figure.key for figure in planters.SHEET.work(BOX | {"mix": "heavy"}).figures}
-    assert "soil_wet" in keys
-    assert not keys & {"soil_dry", "water"}
+    for soil in ({"mix": "heavy"}, {"dry": "", "wet": "78 lb/ft³"}):
+        found = planters.SHEET.work(BOX | soil)
+        assert found.figure("soil_wet").value / 0.45359237 == pytest.approx(12 * 78, rel=1e-4)
+        assert not {figure.key for figure in found.figures} & {"soil_dry", "water"}
 
 
 @pytest.mark.parametrize("carries", ["", "20 psf", "2000 psf"])
@@ -166,6 +167,7 @@ def test_on_the_ground_no_support_is_judged() -> None:
         ({"wet": "60 lb/ft³"}, "wet"),
         ({"dry": "130 lb/ft³", "gravity": "0.5"}, "gravity"),
         ({"width": ""}, "width"),
+        ({"dry": ""}, "dry"),
     ],
 )
 def test_soils_and_boxes_that_cannot_be_are_refused(typed: dict[str, str], at: str) -> None:

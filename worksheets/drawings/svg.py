@@ -68,7 +68,10 @@ class Canvas:
         self.add("text", words, x=x, y=y, _class=kind, text_anchor=anchor, transform=turned)
 
     def dimension(self, start: Point, end: Point, words: str, *, size: float = 11) -> None:
-        """A dimension line with slashes at its ends, its words above it or to its left."""
+        """A dimension line with slashes at its ends, its words above it or to its left.
+
+        Beside an upright line too short for them the words lie level.
+        """
         (x1, y1), (x2, y2) = start, end
         self.line(start, end, "dim")
         for x, y in (start, end):
@@ -76,6 +79,9 @@ class Canvas:
         middle = ((x1 + x2) / 2, (y1 + y2) / 2)
         if abs(x2 - x1) >= abs(y2 - y1):
             self.text((middle[0], middle[1] - size * 0.4), words, "dim-label", anchor="middle")
+        elif abs(y2 - y1) < len(words) * size * 0.55 + 3 * TICK:
+            at = (middle[0] - size * 0.6, middle[1] + size * 0.35)
+            self.text(at, words, "dim-label", anchor="end")
         else:
             at = (middle[0] - size * 0.4, middle[1])
             self.text(at, words, "dim-label", anchor="middle", turn=-90)

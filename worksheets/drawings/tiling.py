@@ -35,7 +35,7 @@ def front(canvas: Canvas, found: Tiling) -> None:
     """Two tiles by two, on the grout between them."""
     wide, high = found.long * 2 + found.joint * 3, found.short * 2 + found.joint * 3
     scale = SIDE / max(wide, high)
-    left, top = 60.0, 40.0
+    left, top = 74.0, 40.0
     canvas.rect((left, top), wide * scale, high * scale, "ground")
     for across in range(2):
         for down in range(2):
@@ -51,7 +51,7 @@ def front(canvas: Canvas, found: Tiling) -> None:
 
 def section(canvas: Canvas, found: Tiling) -> None:
     """Through one joint, larger: parts of two tiles with the grout between."""
-    left, base = 320.0, 200.0
+    left, base = 334.0, 200.0
     reach = max(found.depth * 2, found.joint * 2)
     scale = 150.0 / (2 * reach + found.joint)
     deep, gap = found.depth * scale, found.joint * scale

@@ -97,7 +97,11 @@ def densities(given: Given, rules: RuleSet) -> tuple[float | None, float]:
     mix = rules.values["mixes"].get(given.choice("mix"))
     if mix is not None:
         return mix["dry"], mix["wet"]
-    known, dry = given.maybe("wet"), given["dry"]
+    known, dry = given.maybe("wet"), given.maybe("dry")
+    if dry is None:
+        if known is not None:
+            return None, known
+        raise Impossible("dry", "Write a density, dry or soaked, or choose a mix above.")
     if known is None:
         try:
             return dry, soil.saturated(dry, given["gravity"])

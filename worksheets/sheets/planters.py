@@ -179,7 +179,8 @@ SHEET = Sheet(
             note="The supplier’s test report gives both densities; a bag’s label does not.",
             inputs=(
                 Choice(name="mix", label="Soil", options=MIXES),
-                Quantity(name="dry", label="Density dry", of="density", us="75 lb/ft³",
+                Quantity(name="dry", label="Density dry", of="density", optional=True,
+                         us="75 lb/ft³",
                          metric="1200 kg/m³", least=50, most=2200),
                 Quantity(name="wet", label="Density soaked", of="density", optional=True,
                          least=100, most=2600, help="Left empty, it is reckoned from the pores."),
