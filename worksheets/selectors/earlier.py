@@ -8,10 +8,12 @@ from typing import Any
 
 from worksheets.engine import amounts
 from worksheets.engine.dimensions import System
-from worksheets.engine.inputs import Choice, Input, Table
+from worksheets.engine.inputs import Choice, Input, Table, Words
 from worksheets.models import Run, Worksheet
 from worksheets.run import differences, system_of
 from worksheets.sheets import sheets
+
+LINES_SHOWN = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +51,10 @@ def row_words(row: Mapping[str, Any], table: Table) -> str:
 
 
 def cell_words(each: Input, text: str) -> str:
+    """A long paste by its ends: the table that was read from it stands in the result."""
+    lines = text.strip().splitlines()
+    if isinstance(each, Words) and len(lines) > LINES_SHOWN:
+        return f"{len(lines)} lines, “{lines[0]}” to “{lines[-1]}”"
     return dict(each.options).get(text, text) if isinstance(each, Choice) else text
 
 
