@@ -64,7 +64,6 @@ def legend(canvas: Canvas, y: float, has_plan: bool) -> None:
         cell(canvas, (at, y), mark)
         canvas.text((at + CELL + 5, y + 14), mark.value, "small")
         at += CELL + 26 + 5.4 * len(mark.value)
-    canvas.text((at, y + 14), "empty: nobody paints", "small")
 
 
 Show = Callable[[float], tuple[float, str]]  # °C -> the number shown, and its unit

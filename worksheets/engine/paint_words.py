@@ -80,13 +80,12 @@ def days_grid(hours: Sequence[Hour], planned: frozenset[date]) -> Grid:
 
 def coats_grid(coats: Sequence[Coat]) -> Grid:
     rows = tuple(
-        (f"Coat {each.number}", moment_words(each.start), moment_words(each.until),
-         ", ".join(map(day_words, each.days)))
+        (f"Coat {each.number}", moment_words(each.start), moment_words(each.until))
         for each in coats
     )  # fmt: skip
     return Grid(
         title="The coats, as early as they can be",
-        head=("Coat", "Starts", "Finished", "Days"),
+        head=("Coat", "Starts", "Finished"),
         rows=rows,
     )
 
@@ -113,22 +112,27 @@ def log_grid(hours: Sequence[Hour], system: System, note: str) -> Grid:
 
 def log_row(hour: Hour, reading: Reading, system: System) -> tuple[str, ...]:
     def degrees(value: float, of: str = "temperature") -> str:
-        return show(value, of, system, places=1)
+        return tied(show(value, of, system, places=1))
 
     surface, wind = reading.surface, reading.wind
-    humidity = show(reading.humidity, "fraction", system, places=0)
+    humidity = tied(show(reading.humidity, "fraction", system, places=0))
     above = None if surface is None else surface - reading.dew
     side = "" if above is None else f" ({degrees(abs(above), 'warmth')} {over_or_under(above)})"
-    blows = "wind not told" if wind is None else show(wind, "speed", system, places=0)
+    blows = "wind not told" if wind is None else tied(show(wind, "speed", system, places=0))
     rains = {True: "rain", False: "dry", None: "rain not told"}[reading.wet]
     return (
-        moment_words(reading.at),
+        f"{tied(day_words(reading.at.date()))}, {clock_words(reading.at)}",
         f"{degrees(reading.air)}, {humidity}",
         degrees(reading.dew),
         "not measured" if surface is None else f"{degrees(surface)}{side}",
         f"{blows}, {rains}",
         reasons(hour, system) + ("" if hour.worked else " (nobody paints)"),
     )
+
+
+def tied(text: str) -> str:
+    """Kept on one line."""
+    return text.replace(" ", "\u00a0")
 
 
 def over_or_under(above: float) -> str:

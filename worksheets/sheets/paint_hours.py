@@ -37,7 +37,8 @@ def compute(given: Given) -> Result:
         ),
         pictures=(
             Picture(svg=strip(found.hours, found.planned_days), key="strip",
-                    caption="Hours of work: a dot can be painted, a cross is outside a limit."),
+                    caption="Hours of work. A dot: can be painted; a cross: outside a limit. Where "
+                            "nothing stands, nobody paints."),
             Picture(svg=curves(found.hours, found.limits.spread,
                                lambda c: (c / unit.factor - unit.shift, unit.symbol)),
                     key="curves",
