@@ -6,12 +6,14 @@ import re
 from datetime import date
 
 import pytest
+from django.template.loader import render_to_string
 from django.test import Client
 
 from projects.models import LogEntry, Part, Site
 from tests import factories
 from worksheets.models import Review, Run, Worksheet
 from worksheets.run import record, work_saved
+from worksheets.selectors.on_paper import paper_context
 from worksheets.selectors.reviews import checked, ready, unreviewed
 from worksheets.services.saving import refreshed
 
@@ -285,3 +287,16 @@ def test_the_gate_asks_the_database_as_often_for_many_worksheets_as_for_few(
         kept(project, "anchors", ANCHORS)
     with django_assert_max_num_queries(9):
         assert len(ready(project).reasons) == 13
+
+
+def test_a_worksheet_on_paper_names_no_reviewer_of_other_figures(project):
+    part = factories.PartFactory(project=project, width_mm=1200, height_mm=1500)
+    found = kept(project, typed={**WIND, "width": "", "height": ""}, part=part)
+    reviewed(found)
+    context = paper_context(project, found, factories.TODAY)
+    assert "Checked by M. Harrowgate" in render_to_string("worksheets/paper.html", context)
+    Part.objects.filter(pk=part.pk).update(height_mm=1900)
+    grown = Worksheet.objects.get(pk=found.pk)
+    html = render_to_string("worksheets/paper.html", paper_context(project, grown, factories.TODAY))
+    assert "Checked by" not in html
+    assert "has changed since version 1" in html

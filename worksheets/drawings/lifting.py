@@ -42,7 +42,7 @@ def view(
         canvas.circle((x, y), radius, "part")
         if len(pieces) <= MOST_NAMES:
             at = free((x, y - radius - 4), named)
-            canvas.text(at, each.name[:18], "small", anchor="middle")
+            canvas.text(at, each.name[:26], "small", anchor="middle")
     mark(canvas, put((centre[axes[0]], centre[axes[1]])))
     canvas.text((left + 12, HEIGHT - 12), f"centre of mass: {words[0]} across, {words[1]} "
                 f"{'up' if axes[1] == 2 else 'deep'}", "small")  # fmt: skip

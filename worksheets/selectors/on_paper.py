@@ -12,6 +12,7 @@ from projects.paper import in_drawing
 from worksheets import run
 from worksheets.models import Worksheet
 from worksheets.selectors.earlier import inputs_of
+from worksheets.selectors.reviews import checked
 from worksheets.selectors.shown import outcome
 
 
@@ -33,5 +34,5 @@ def paper_context(project: Project, worksheet: Worksheet, day: date) -> dict[str
             {"svg": mark_safe(in_drawing(p.svg, "drawing.css")), "caption": p.caption}
             for p in found.pictures
         ],
-        "review": getattr(last, "review", None) if last else None,
+        "checked": checked(worksheet, worked),
     }

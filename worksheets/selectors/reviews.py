@@ -251,8 +251,6 @@ def remarks(parts: Iterable[PartReady]) -> Iterator[str]:
         if each.over:
             tail = " Its reviewer’s paper decides." if each.holds else ""
             yield f"{each.worksheet.title}: over the entered limit.{tail}"
-        if not each.needed and not each.holds:
-            yield f"{each.worksheet.title}: a competent person looks at it on site."
 
 
 def lower(text: str) -> str:
