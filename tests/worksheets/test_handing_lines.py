@@ -44,7 +44,7 @@ def test_an_existing_line_says_what_it_was_and_becomes_before_it_is_changed(plac
     line = factories.LineFactory(project=place.project, name="Planting", planned_cents=200_00)
     page = told(place.look("soil", line=line.pk, unit_cents="3.50"))
     assert "It goes to the line “Planting”" in page
-    assert "what is left of its budget → becomes 24.1 ft³ at $3.50: $84.35" in page
+    assert "what is left of its budget → becomes $84.35: 24.1 ft³ at $3.50" in page
     assert "$200 stays" in page
     line.refresh_from_db()
     assert line.quantity_hundredths is None
@@ -69,7 +69,7 @@ def test_the_amount_meant_for_a_new_line_does_not_become_the_budget_of_another(
 
 def test_an_amount_that_was_said_to_come_gives_way_to_the_quantity(place: Place) -> None:
     line = factories.LineFactory(project=place.project, name="Soil", to_come_cents=30_00)
-    assert "$30 → becomes 24.1 ft³" in told(place.look("soil", unit_cents="3.50"))
+    assert "$30 → becomes $84.35: 24.1 ft³" in told(place.look("soil", unit_cents="3.50"))
     place.send("soil", unit_cents="3.50")
     line.refresh_from_db()
     assert line.to_come_cents is None

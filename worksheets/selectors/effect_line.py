@@ -38,15 +38,14 @@ def on_line(desk: Desk, values: Mapping[str, Any]) -> Effect:
     becomes = with_quantity(line or BudgetLine(project=desk.project), values)
     state = state_of(line) if line else LineState(planned=0, committed=0, spent=0, left=0)
     planned = state.planned + budget(values) - (line.planned_cents if line else 0)
-    was = f"{needed_words(line)}" if line else "no such line yet"
     return Effect(
         where=f"the line “{line.name}”" if line else new_words(values),
         target=f"line-{line.pk}" if line else "line-new",
         changes=(
             Change(
                 label="Still needed",
-                was=was,
-                becomes=f"{needed_words(becomes)}: {money(costs(values), currency)}",
+                was=still_needed(line) if line else "no such line yet",
+                becomes=still_needed(becomes),
             ),
             Change(
                 label="Budget",
@@ -57,6 +56,15 @@ def on_line(desk: Desk, values: Mapping[str, Any]) -> Effect:
         warnings=tuple(warnings(state, planned, costs(values), currency)),
         words=desk.words,
     )
+
+
+def still_needed(line: BudgetLine) -> str:
+    """“$84.35: 24.1 ft³ at $3.50”, or as the budget says it."""
+    words, price = needed_words(line), line.unit_cents
+    if line.to_come_cents is not None or line.quantity_hundredths is None or price is None:
+        return words
+    cents = portion(price, line.quantity_hundredths, HUNDREDTHS, Rounding.HALF_UP)
+    return f"{money(cents, line.project.currency)}: {words}"
 
 
 def new_words(values: Mapping[str, Any]) -> str:
