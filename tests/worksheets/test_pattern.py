@@ -244,6 +244,8 @@ def outlines(entities, layer: str) -> list[list[tuple[float, float]]]:
 def test_the_dxf_can_be_read_and_holds_every_outline_in_mm_on_its_layer():
     layers, entities = read_dxf(dxf_file(PANELS))
     assert {"CUT", "SEW", "MARKS"} <= set(layers)
+    kinds = [each["kind"] for each in entities]
+    assert kinds.count("SEQEND") == kinds.count("POLYLINE") == 2 * len(PANELS)
     for layer, name in (("CUT", "cut"), ("SEW", "sewn")):
         found = outlines(entities, layer)
         assert len(found) == len(PANELS)

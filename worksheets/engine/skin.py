@@ -118,9 +118,10 @@ def panel(columns: int, upper: Ring, lower: Ring) -> Panel:
     (8.0, 6.0, 24.0)
     """
     wider, drop = lower.radius - upper.radius, upper.height - lower.height
+    widths = [chord(ring.radius, columns) for ring in (upper, lower)]
     return Panel(
-        top=chord(upper.radius, columns),
-        bottom=chord(lower.radius, columns),
+        top=widths[0] if widths[0] > HAIR else 0.0,
+        bottom=widths[1] if widths[1] > HAIR else 0.0,
         slant=math.hypot(wider * math.cos(math.pi / columns), drop),
         edge=math.hypot(wider, drop),
     )
@@ -185,10 +186,8 @@ def flat(found: Panel) -> tuple[Point, ...]:
     ((-1.0, 0.0), (1.0, 0.0), (0.0, 3.0))
     """
     half, upper = found.bottom / 2, found.top / 2
-    below = ((-half, 0.0), (half, 0.0)) if found.bottom > HAIR else ((0.0, 0.0),)
-    above = (
-        ((upper, found.slant), (-upper, found.slant)) if found.top > HAIR else ((0.0, found.slant),)
-    )
+    below = ((-half, 0.0), (half, 0.0)) if found.bottom else ((0.0, 0.0),)
+    above = ((upper, found.slant), (-upper, found.slant)) if found.top else ((0.0, found.slant),)
     return below + above
 
 
@@ -199,4 +198,4 @@ def edge_names(found: Panel) -> tuple[str, ...]:
     ('bottom', 'side', 'side')
     """
     named = [("bottom", found.bottom), ("side", 1.0), ("top", found.top), ("side", 1.0)]
-    return tuple(name for name, length in named if length > HAIR)
+    return tuple(name for name, length in named if length)
