@@ -8,8 +8,8 @@ from worksheets.drawings.arrows import arrow
 from worksheets.drawings.svg import Canvas, Point
 from worksheets.engine.anchors_case import Anchor, Shared
 
-WIDTH, HEIGHT, MARGIN = 560.0, 400.0, 70.0
-LONGEST = 58.0  # arrow of the greatest force, in drawing units
+WIDTH, HEIGHT, MARGIN = 440.0, 360.0, 62.0
+LONGEST = 52.0  # arrow of the greatest force, in drawing units
 
 
 def elevation(found: Shared, *, load: str, greatest: str, width: str, height: str) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from worksheets.drawings.svg import Canvas, Point
 from worksheets.engine.lifting import Piece, Place
 
-WIDTH, HEIGHT, MARGIN, TOP = 560.0, 330.0, 34.0, 40.0
+WIDTH, HEIGHT, MARGIN, TOP = 480.0, 300.0, 26.0, 36.0
 LARGEST, SMALLEST = 22.0, 4.0  # radius of the heaviest piece, and of any other at least
 MOST_NAMES = 8
 NAME = (70.0, 12.0)  # room that a name takes

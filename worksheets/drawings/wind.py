@@ -6,8 +6,8 @@ from worksheets.drawings.arrows import arrow
 from worksheets.drawings.svg import Canvas, Point
 from worksheets.engine.wind_answer import Side
 
-WIDTH, HEIGHT, MARGIN, LEFT = 560.0, 380.0, 34.0, 200.0
-PUSH = 74.0  # length of the arrow of the whole force
+WIDTH, HEIGHT, MARGIN, LEFT = 440.0, 340.0, 30.0, 160.0
+PUSH = 60.0  # length of the arrow of the whole force
 
 
 def side_view(side: Side) -> str:
@@ -61,8 +61,8 @@ def pushes(canvas: Canvas, view: View) -> None:
     at, end = view.y(side.arm), view.x(0) - 6
     arrow(canvas, (end - PUSH - 20, at), (end, at))
     canvas.text((end - PUSH - 24, at - 8), f"Wind {side.force}", "strong", anchor="end")
-    canvas.line((60, at), (end - PUSH - 20, at), "thin")
-    canvas.dimension((72, view.y(0)), (72, at), side.arm_words)
+    canvas.line((28, at), (end - PUSH - 20, at), "thin")
+    canvas.dimension((40, view.y(0)), (40, at), side.arm_words)
 
 
 def mast(canvas: Canvas, view: View, start: float = 0.0) -> None:
@@ -78,10 +78,10 @@ def base(canvas: Canvas, view: View) -> None:
     canvas.rect((view.x(-half), view.y(0) - 5), side.base * view.scale, 10, "wall")
     third = side.base / 3 * view.scale
     canvas.rect((view.x(-half / 3), view.y(0) - 5), third, 10, "band")
-    under = view.y(0) + 40
+    under = view.y(0) + 56
     canvas.dimension((view.x(-half), under), (view.x(half), under), side.base_words)
     arrow(canvas, (view.x(0), view.y(0) - 64), (view.x(0), view.y(0) - 6))
-    canvas.text((view.x(0) + 12, view.y(0) - 44), side.weight, "label")
+    canvas.text((view.x(0) - 12, view.y(0) - 44), side.weight, "label", anchor="end")
     if side.eccentricity is not None:
         resultant(canvas, view, side.eccentricity, half)
 
@@ -103,7 +103,7 @@ def resultant(canvas: Canvas, view: View, eccentricity: float, half: float) -> N
         canvas.text((right, view.y(0) + 18), "The resultant falls", "over", anchor="end")
         canvas.text((right, view.y(0) + 33), "outside the base", "over", anchor="end")
     else:
-        canvas.text((end[0] + 8, view.y(0) + 20), side.eccentricity_words, "label")
+        canvas.text((right, view.y(0) + 20), side.eccentricity_words, "label", anchor="end")
 
 
 def wall(canvas: Canvas, view: View) -> None:
@@ -114,8 +114,8 @@ def wall(canvas: Canvas, view: View) -> None:
         for at in (low + (top - low) * 0.2, low + (top - low) * 0.8):
             canvas.line((view.x(0) + 5, view.y(at)), (left + 14, view.y(at)), "line")
             canvas.circle((left + 14, view.y(at)), 2.5, "anchor")
-    canvas.text((left + 48, view.y(view.side.arm)), "It pulls as hard", "label")
-    canvas.text((left + 48, view.y(view.side.arm) + 15), "when the wind turns", "label")
+    for line, words in enumerate(("It pulls as", "hard when the", "wind turns")):
+        canvas.text((left + 48, view.y(view.side.arm) + 15 * line), words, "label")
 
 
 def post(canvas: Canvas, view: View) -> None:

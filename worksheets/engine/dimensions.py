@@ -167,6 +167,12 @@ DIMENSIONS: dict[str, Dimension] = {
              Unit("kPa", 1000.0), Unit("bar", 1e5)], "psi", "kPa",
         ),
         dimension(
+            "stress", "a stress", "20 ksi or 140 MPa",
+            [Unit("psi", POUND_FORCE / INCH**2, ("lb/in²", "lbf/in²")),
+             Unit("ksi", 1000 * POUND_FORCE / INCH**2), Unit("Pa", 1.0), Unit("kPa", 1000.0),
+             Unit("MPa", 1e6, ("N/mm²", "N/mm2"))], "psi", "MPa",
+        ),
+        dimension(
             "depth_pressure", "a pressure per depth", "100 psf/ft or 16 kPa/m",
             [Unit("psf/ft", POUND_FORCE / FOOT**3, ("lb/ft²/ft", "lb/ft2/ft")),
              Unit("kPa/m", 1000.0, ("kN/m³", "kN/m3"))], "psf/ft", "kPa/m",

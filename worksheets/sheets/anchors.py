@@ -246,7 +246,7 @@ SHEET = Sheet(
                 Choice(name="report_for", label="The report is for", options=REPORT_OPTIONS),
                 Choice(name="wall", label="The wall is", options=WALL_OPTIONS),
                 Choice(name="rule", label="Pull and shear together", options=RULES),
-                Quantity(name="steel", label="Allowed stress of the bolt’s steel", of="pressure",
+                Quantity(name="steel", label="Allowed stress of the bolt’s steel", of="stress",
                          optional=True, least=1e6, most=2e9),
             ),
         ),
