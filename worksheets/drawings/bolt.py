@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from worksheets.drawings.svg import Canvas, Point
+from worksheets.engine.packing.laying import Plan
 from worksheets.engine.skin_case import Case
 
 WIDE = 600.0
@@ -10,10 +11,17 @@ LEFT, ABOVE, BELOW = 66.0, 26.0, 34.0
 LONGEST = 5.0  # bolt widths that are drawn; the rest is told
 
 
+def drawn(plan: Plan, longest: float) -> float:
+    """How much of the length is drawn: to the end of the last panel that lies within it."""
+    ends = [max(y for _, y in laid.corners) for laid in plan.panels()]
+    within = [end for end in ends if end <= longest * (1 + 1e-9)]
+    return max(within) if within else min(ends)
+
+
 def draw_bolt(case: Case) -> str:
     plan, given = case.plan, case.given
     bolt = plan.strip + 2 * given["selvage"]
-    shown = min(plan.length, LONGEST * bolt)
+    shown = drawn(plan, LONGEST * bolt)
     scale = min((WIDE - LEFT - 16) / shown, 240 / bolt)
     canvas = Canvas(LEFT + shown * scale + 16, bolt * scale + ABOVE + BELOW, "Layout on the bolt")
 
@@ -41,7 +49,7 @@ def _sizes(canvas: Canvas, case: Case, shown: float, bolt: float, scale: float) 
     given, plan = case.given, case.plan
     foot = ABOVE + bolt * scale + 22
     words = given.show(plan.length, "length", toward="up")
-    if shown < plan.length:
+    if shown < plan.length * (1 - 1e-9):
         part = given.show(shown, "length", toward="down")
         words = f"the first {part} of {words}; the rest goes on in the same way"
     canvas.dimension((LEFT, foot), (LEFT + shown * scale, foot), words)

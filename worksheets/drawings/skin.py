@@ -12,8 +12,9 @@ from worksheets.engine.skin import flat
 from worksheets.engine.skin_case import Case
 
 WIDE, TALL = 480.0, 380.0
-SIDE, ABOVE = 96.0, 26.0
+SIDE, ABOVE = 122.0, 26.0
 LINE = 14.0  # least distance between two labels
+LETTER = 8.0  # room for a letter along a dimension line, and some to spare
 
 
 def draw_skin(case: Case) -> str:
@@ -67,18 +68,17 @@ def facing(case: Case) -> Iterator[tuple[int, list[Point]]]:
 
 
 def _heights(canvas: Canvas, case: Case, x: float, foot: float, scale: float) -> None:
-    """Between neighbouring rings, where there is room, and over all."""
+    """Over all, and between neighbouring rings where there is room for all of them."""
     rings = case.skin.rings
-    lowest = rings[-1].height
-    ys = [foot - (ring.height - lowest) * scale for ring in rings]
-    drops = [a.height - b.height for a, b in pairwise(rings)]
-    words = [case.given.show(drop, "small_length") for drop in drops]
-    for top, bottom, said in zip(ys, ys[1:], words, strict=False):
-        if bottom - top >= 6.2 * len(said):
-            canvas.dimension((x, top), (x, bottom), said)
-    if len(rings) > 2:
-        over = case.given.show(case.tall, "small_length")
-        canvas.dimension((x - 32, ys[0]), (x - 32, ys[-1]), over)
+    ys = [foot - (ring.height - rings[-1].height) * scale for ring in rings]
+    drops = [upper.height - lower.height for upper, lower in pairwise(rings)]
+    told = [case.given.show(drop, "length") for drop in drops]
+    steps = list(zip(pairwise(ys), told, strict=True))
+    if len(rings) > 2 and all(low - high >= LETTER * len(words) for (high, low), words in steps):
+        for (high, low), words in steps:
+            canvas.dimension((x, high), (x, low), words)
+        x -= 32
+    canvas.dimension((x, ys[0]), (x, ys[-1]), case.given.show(case.tall, "length"))
 
 
 def _radii(canvas: Canvas, case: Case, x: float, foot: float, scale: float) -> None:
@@ -89,7 +89,7 @@ def _radii(canvas: Canvas, case: Case, x: float, foot: float, scale: float) -> N
         if abs(y - last) < LINE:
             continue
         last = y
-        words = case.given.show(ring.radius, "small_length")
+        words = case.given.show(ring.radius, "length")
         canvas.line((WIDE / 2 + ring.radius * scale + 3, y), (x - 4, y), "thin")
         canvas.text((x, y + 4), f"radius {words}", "small")
 
@@ -132,9 +132,7 @@ def _panel_sizes(canvas: Canvas, case: Case, each: Pattern, at: object) -> None:
                      show(panel.slant, "small_length"))  # fmt: skip
     tall = show(each.cut.size[1], "small_length", toward="up")
     canvas.dimension((left - 30, top), (left - 30, bottom), f"cut {tall}")
-    middle = at((0.0, panel.slant / 2))
-    canvas.text(middle, f"Panel {each.letter}", "strong", anchor="middle")
-    canvas.text(shift(middle, 16), f"cut {each.count}", "small", anchor="middle")
+    canvas.text((8.0, 16.0), f"Panel {each.letter}, cut {each.count}", "strong")
     _allowances(canvas, case, each, at, ends[1] + 14)
 
 

@@ -21,11 +21,12 @@ def named(name: str, label: str, make: Callable[[list[Marked]], bytes]) -> File:
     return File(name=name, label=label, make=lambda given: make(panels(given)))
 
 
-FULL = "Pattern at full size on"
 FILES = (
-    named("pattern-letter.pdf", f"{FULL} letter paper (PDF)", lambda found: tiled(found, LETTER)),
-    named("pattern-a4.pdf", f"{FULL} A4 paper (PDF)", lambda found: tiled(found, A4)),
-    named("pattern-one-sheet.pdf", f"{FULL} one big sheet (PDF)", big),
+    named(
+        "pattern-letter.pdf", "Pattern on letter paper (PDF)", lambda found: tiled(found, LETTER)
+    ),
+    named("pattern-a4.pdf", "Pattern on A4 paper (PDF)", lambda found: tiled(found, A4)),
+    named("pattern-one-sheet.pdf", "Pattern on one big sheet (PDF)", big),
     named("pattern.svg", "Pattern in mm (SVG)", svg_file),
-    named("pattern.dxf", "Pattern in mm; layers to cut, to sew, to mark (DXF)", dxf_file),
+    named("pattern.dxf", "Pattern in mm (DXF)", dxf_file),
 )

@@ -155,7 +155,7 @@ def thread(seam: float, rows: int, *, per_seam: float, spare: float) -> float:
     return seam * rows * per_seam * (1 + spare)
 
 
-def fewest_columns(radii: Sequence[float], seam: float, strip: float, most: int = 200) -> int:
+def fewest_columns(radii: Sequence[float], seam: float, strip: float, most: int = 48) -> int:
     """The least number of columns at which the widest panel fits; 0 where none up to ``most``.
 
     ``seam`` is the width that both sides add, ``strip`` the width of the cloth, all in m.
@@ -164,5 +164,5 @@ def fewest_columns(radii: Sequence[float], seam: float, strip: float, most: int 
     8
     """
     radius = max(radii)
-    fits = (n for n in range(3, most) if 2 * radius * math.sin(math.pi / n) + seam <= strip)
+    fits = (n for n in range(3, most + 1) if 2 * radius * math.sin(math.pi / n) + seam <= strip)
     return next(fits, 0)
