@@ -8,7 +8,7 @@ from worksheets.drawings.svg import Canvas, Point
 
 WIDTH, HEIGHT, MARGIN = 560.0, 420.0, 30.0
 FOOT_LINE = 62.0  # room below the ground for its dimensions
-PERSON = 1.7  # m
+PERSON, RAIL = 1.7, 1.07  # m
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +18,7 @@ class Climb:
     height: float
     height_words: str
     place: str
+    stands: str = ""
     threshold: float | None = None
     threshold_words: str = ""
     support: float = 0.0
@@ -96,21 +97,81 @@ def rails(canvas: Canvas, view: View) -> None:
 
 def worker(canvas: Canvas, view: View) -> None:
     """A person at the height of work, and the height from which a clause asks for protection."""
-    climb, left, right = view.climb, WIDTH * 0.62, WIDTH - 60
+    climb = view.climb
+    middle = WIDTH * (0.76 if climb.support else 0.5)
     feet = view.y(climb.height)
+    if climb.height > 0:
+        STANDS.get(climb.stands, on_legs)(canvas, view, middle, feet)
+        right = middle + 78
+        canvas.dimension((right, view.floor), (right, feet), climb.height_words)
     if climb.threshold is not None and climb.threshold > 0:
         at = view.y(climb.threshold)
-        canvas.line((left - 30, at), (WIDTH - 6, at), "dashed")
+        canvas.line((middle - 128, at), (middle + 130, at), "dashed")
         start, _, end = climb.threshold_words.partition("; ")
-        canvas.text((left + 38, at - 17), start, "small", anchor="end")
-        canvas.text((left + 38, at - 5), end, "small", anchor="end")
-    if climb.height > 0:
-        canvas.rect((left + 20, feet), right - left - 40, 5, "part")
-        canvas.line((left + 28, feet + 5), (left + 28, view.floor), "thin")
-        canvas.line((right - 28, feet + 5), (right - 28, view.floor), "thin")
-        canvas.dimension((right, view.floor), (right, feet), climb.height_words)
-    person(canvas, ((left + right) / 2 - 6, feet), view.scale)
-    canvas.text(((left + right) / 2 - 6, view.floor + 18), climb.place, "label", anchor="middle")
+        canvas.text((middle - 60, at - 17), start, "small", anchor="end")
+        canvas.text((middle - 60, at - 5), end, "small", anchor="end")
+    person(canvas, (middle, feet), view.scale)
+    canvas.text((middle, view.floor + 18), climb.place, "label", anchor="middle")
+
+
+def on_legs(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    canvas.rect((middle - 56, feet), 112, 5, "part")
+    for at in (middle - 48, middle + 48):
+        canvas.line((at, feet + 5), (at, view.floor), "thin")
+
+
+def on_ladder(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    if not view.climb.support:
+        canvas.line((middle - 26, view.floor), (middle + 4, feet), "load")
+    canvas.line((middle - 14, feet), (middle + 14, feet), "line")
+
+
+def on_block(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    canvas.rect((middle - 56, feet), 112, view.floor - feet, "wall")
+
+
+def on_boom(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    basket(canvas, view, middle, feet)
+    canvas.rect((middle - 110, view.floor - 16), 60, 16, "part")
+    canvas.line((middle - 80, view.floor - 16), (middle - 22, feet + 4), "line")
+
+
+def on_scissor(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    basket(canvas, view, middle, feet)
+    base = view.floor - 10
+    canvas.rect((middle - 26, base), 52, 10, "part")
+    folds = max(1, round(view.climb.height / 1.5))
+    step = (base - feet - 5) / folds
+    for fold in range(folds):
+        low = base - fold * step
+        canvas.line((middle - 20, low), (middle + 20, low - step), "thin")
+        canvas.line((middle + 20, low), (middle - 20, low - step), "thin")
+
+
+def on_hook(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    basket(canvas, view, middle, feet)
+    rail = feet - RAIL * view.scale
+    for side in (-22, 22):
+        canvas.line((middle + side, rail), (middle, 12), "thin")
+    canvas.line((middle, 12), (middle, 0), "line")
+
+
+def basket(canvas: Canvas, view: View, middle: float, feet: float) -> None:
+    """Floor and rails round the person."""
+    rail = RAIL * view.scale
+    canvas.rect((middle - 22, feet), 44, 5, "part")
+    for at in (middle - 22, middle + 22):
+        canvas.line((at, feet), (at, feet - rail), "thin")
+    canvas.line((middle - 22, feet - rail), (middle + 22, feet - rail), "thin")
+
+
+STANDS = {
+    "ladder": on_ladder,
+    "edge": on_block,
+    "boom": on_boom,
+    "scissor": on_scissor,
+    "hoisted": on_hook,
+}
 
 
 def person(canvas: Canvas, feet: Point, scale: float) -> None:

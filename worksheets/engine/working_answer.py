@@ -144,12 +144,13 @@ def tipping(given: Given) -> Iterator[Prompt]:
 
 
 def method(found: tuple[Prompt, ...]) -> Grid:
-    """The method statement: what was found, what is done, where it stands."""
+    """The method statement: by which clause, what was found, what is done."""
     return Grid(
         title="Method statement",
-        head=("About", "Found", "What we do", "Where it stands"),
+        head=("About", "Found", "What we do"),
         rows=tuple(
-            (p.about, f"{'Stop: ' if p.stops else ''}{p.says}", p.do, p.clause) for p in found
+            (f"{p.about}, {p.clause}", f"{'Stop: ' if p.stops else ''}{p.says}", p.do)
+            for p in found
         ),
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from worksheets.drawings.ladder import Climb, ladder_view
 from worksheets.engine.given import Given
 from worksheets.engine.inputs import Block, Choice, Flag, Quantity
@@ -58,7 +60,7 @@ def compute(given: Given) -> Result:
         pictures=(
             Picture(
                 svg=ladder_view(climb(given, rungs)),
-                caption="Side view, to scale: the ladder at its landing, the feet of the worker.",
+                caption="Side view; heights and the ladder are to scale.",
             ),
         ),
         hands=hire(given, rungs),
@@ -117,6 +119,7 @@ def climb(given: Given, rungs: Ladder | None) -> Climb:
         height=height,
         height_words=given.show(height, "length"),
         place=dict(PLACES)[place],
+        stands=place,
         threshold=float(limit["height"]) if limit else None,
         threshold_words=threshold(given, limit) if limit else "",
     )
@@ -129,12 +132,8 @@ def threshold(given: Given, limit: dict[str, float]) -> str:
 
 
 def with_ladder(given: Given, found: Climb, rungs: Ladder) -> Climb:
-    return Climb(
-        height=found.height,
-        height_words=found.height_words,
-        place=found.place,
-        threshold=found.threshold,
-        threshold_words=found.threshold_words,
+    return replace(
+        found,
         support=rungs.support,
         support_words=given.show(rungs.support, "length"),
         base=rungs.base,

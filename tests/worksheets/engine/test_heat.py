@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from worksheets.engine import heat
@@ -28,16 +28,19 @@ def test_old_printed_charts_lack_the_two_adjustments_of_the_heat_index() -> None
     assert index(100, 10) == pytest.approx(94.12, abs=0.02)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(80, 110), st.floats(13, 85))
 def test_between_the_two_adjustments_the_chart_holds(air: float, damp: float) -> None:
     assert heat.adjustment(air, damp) == 0
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(80, 112), st.floats(0, 12.9))
 def test_dry_air_only_ever_takes_off(air: float, damp: float) -> None:
     assert heat.adjustment(air, damp) <= 0
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(80, 87), st.floats(85.1, 100))
 def test_damp_air_only_ever_adds(air: float, damp: float) -> None:
     assert heat.adjustment(air, damp) >= 0
@@ -47,6 +50,7 @@ def test_below_eighty_the_simple_value_is_taken() -> None:
     assert index(70, 50) == pytest.approx((0.5 * (70 + 61 + 2.4 + 4.7) + 70) / 2)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(85, 110), st.floats(0.45, 0.8), st.floats(0.01, 0.05))
 def test_damper_air_feels_hotter(air: float, damp: float, more: float) -> None:
     warm = heat.celsius(air)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from worksheets.engine import lights
@@ -34,6 +34,7 @@ def nights_until_the_floor(room: float, floor: float, need: float, keeps: float)
     return nights
 
 
+@settings(deadline=None, max_examples=60)
 @given(needs, st.integers(1, 30), shares, shares)
 def test_a_battery_lasts_the_days_it_was_sized_for_and_no_more(
     need: float, days: int, depth: float, keeps: float
@@ -43,6 +44,7 @@ def test_a_battery_lasts_the_days_it_was_sized_for_and_no_more(
     assert lights.days_held(bank.room, depth, keeps, need) == pytest.approx(days)
 
 
+@settings(deadline=None, max_examples=60)
 @given(needs, st.integers(1, 10), shares, shares)
 def test_what_is_kept_back_falls_to_the_floor_and_not_below(
     need: float, days: int, depth: float, keeps: float
@@ -54,16 +56,19 @@ def test_what_is_kept_back_falls_to_the_floor_and_not_below(
     assert min(left) >= bank.room * (1 - depth) - 1e-9 * bank.room
 
 
+@settings(deadline=None, max_examples=60)
 @given(needs, st.floats(0.5, 8), shares)
 def test_a_panel_brings_in_a_day_what_a_night_takes(need: float, sun: float, keeps: float) -> None:
     assert lights.array(need, sun, keeps) * sun * keeps == pytest.approx(need)
 
 
+@settings(deadline=None, max_examples=60)
 @given(needs, st.floats(5, 100), shares)
 def test_turning_brings_what_a_night_takes(need: float, arm: float, keeps: float) -> None:
     assert lights.crank_hours(need, arm, keeps) * arm * keeps == pytest.approx(need)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(0.01, 20), st.floats(1, 100), st.floats(1e-4, 0.05), st.floats(5, 48))
 def test_the_current_runs_out_and_back(
     current: float, length: float, ohm: float, supply: float

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
@@ -33,6 +33,7 @@ def colebrook(reynolds: float, relative: float) -> float:
     return float(brentq(gap, 1e-4, 1.0, xtol=1e-14))
 
 
+@settings(deadline=None, max_examples=60)
 @given(turbulent, rough)
 def test_the_friction_factor_solves_colebrook(reynolds: float, relative: float) -> None:
     found = pump.friction_factor(reynolds, relative)
@@ -43,6 +44,7 @@ def test_slow_water_is_smooth_and_its_roughness_does_not_matter() -> None:
     assert pump.friction_factor(1000, 0.0) == pump.friction_factor(1000, 0.05) == 0.064
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(1e-6, 3e-5), st.floats(0.01, 0.05))
 def test_laminar_flow_loses_what_poiseuille_found(flow: float, bore: float) -> None:
     water = pump.water_at(15.0)
@@ -52,6 +54,7 @@ def test_laminar_flow_loses_what_poiseuille_found(flow: float, bore: float) -> N
         assert found.pressure == pytest.approx(exact, rel=1e-9)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(5, 60), st.sampled_from([1.049, 1.38, 1.61, 2.067]))
 def test_both_forms_of_hazen_williams_agree_within_two_per_cent(flow: float, bore: float) -> None:
     metres = bore * INCH
@@ -59,6 +62,7 @@ def test_both_forms_of_hazen_williams_agree_within_two_per_cent(flow: float, bor
     assert pump.hazen_williams(flow * GPM, metres, 100, 150) == pytest.approx(metric, rel=0.02)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(0.5, 2.5), st.sampled_from([1.049, 1.38, 1.61, 2.067]))
 def test_smooth_pipe_loses_the_same_within_a_sixth_by_either_formula(
     speed: float, bore: float
@@ -90,6 +94,7 @@ def test_water_is_that_of_the_tables() -> None:
         assert found.viscosity == pytest.approx(viscosity, rel=0.025)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(0, 5e-3), st.floats(0.001, 1), st.floats(1e-6, 5e-3))
 def test_more_flow_never_loses_less(flow: float, length: float, more: float) -> None:
     water = pump.water_at(15.0)
@@ -100,6 +105,7 @@ def test_more_flow_never_loses_less(flow: float, length: float, more: float) -> 
     assert lost(flow + more) > lost(flow)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(0, 3.5), st.floats(1e3, 1e7))
 def test_at_the_crossing_the_pump_makes_what_the_pipe_asks(lift: float, steep: float) -> None:
     def asks(flow: float) -> float:
@@ -128,6 +134,7 @@ def test_a_weaker_efficiency_draws_more_power() -> None:
         pump.power(1e-3, 10, 1000, 1.2)
 
 
+@settings(deadline=None, max_examples=60)
 @given(st.floats(0, 4000), st.floats(1, 900))
 def test_higher_up_a_siphon_lifts_less(altitude: float, more: float) -> None:
     low, high = pump.air_pressure(altitude), pump.air_pressure(altitude + more)
