@@ -39,7 +39,7 @@ def sent(sheet: Sheet, data: QueryDict) -> dict[str, Any]:
             typed[each.name] = [*sent_rows(each, data), *pasted(each, data)]
         elif isinstance(each, Flag):
             typed[each.name] = "yes" if data.get(each.name) else "no"
-        else:
+        elif each.name in data:  # one that the form did not have keeps its default
             typed[each.name] = data.get(each.name, "")[: getattr(each, "most_typed", 60_000)]
     return typed
 
