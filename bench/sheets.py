@@ -3,9 +3,9 @@
 Run: python -m bench.sheets [seeds]
 
 Each sheet is worked out from typed text with what it starts with and with its published example;
-the median of several runs, in time of the processor, which is to stay under 50 ms. The reference, measured in the same run,
-is reading the same typed text without working anything out: the ratio says how much of the time is
-the sheet's own. Solvers are loaded beforehand, as the server does.
+the median of several runs, in time of the processor, which is to stay under 50 ms. The reference,
+measured in the same run, is reading the same text without working anything out: the ratio says how
+much of the time is the sheet’s own. Solvers are loaded beforehand, as the server does.
 
 The cut lists are 200 pieces of 10 to 90 inches (200, 40 or 12 different lengths) from bars of 8,
 10, 12, 20 and 24 ft with a saw cut of 1/8 in. Every plan is held against the checker before it
