@@ -32,7 +32,8 @@ def reason(each: Against, system: System) -> str:
     places = 0 if of == "fraction" else 1
     found, limit = (show(v, of, system, places=places) for v in (each.found, each.limit))
     if of == "warmth":
-        return f"{each.why}{when}: {found} above it, {limit} asked"
+        side = over_or_under(each.found)
+        return f"{each.why}{when}: {found.lstrip('-')} {side} it, {limit} asked"
     return f"{each.why}{when}: {found}, limit {limit}"
 
 
@@ -121,7 +122,7 @@ def log_row(hour: Hour, reading: Reading, system: System) -> tuple[str, ...]:
     blows = "wind not told" if wind is None else tied(show(wind, "speed", system, places=0))
     rains = {True: "rain", False: "dry", None: "rain not told"}[reading.wet]
     return (
-        f"{tied(day_words(reading.at.date()))}, {clock_words(reading.at)}",
+        moment_words(reading.at),
         f"{degrees(reading.air)}, {humidity}",
         degrees(reading.dew),
         "not measured" if surface is None else f"{degrees(surface)}{side}",
