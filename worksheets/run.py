@@ -187,7 +187,7 @@ def hand_words(hand: Hand, system: System, currency: str) -> str:
         ]
         return ", ".join(said)
     if isinstance(hand, ToRequest):
-        return "; ".join(hand.items)
+        return "; ".join(item.rstrip(".") for item in hand.items)
     if isinstance(hand, ToCare):
         return hand.text
     days = "" if hand.days is None else f"{amounts.figure(hand.days, 2, 'up')} working days"

@@ -40,6 +40,14 @@ def test_a_known_price_fills_in_the_price_of_one_and_the_budget(place: Place) ->
     assert BudgetLine.objects.get().planned_cents == 84_00
 
 
+def test_a_price_that_does_not_divide_into_cents_never_falls_short(place: Place) -> None:
+    place.rerun(ToLine(key="soil", label="Soil", quantity=6, unit="gal", cents=328_00))
+    assert place.opened("soil")["unit_cents"] == "54.67"
+    assert "more than its budget" not in told(place.page("soil"))
+    place.send("soil")
+    assert BudgetLine.objects.get().planned_cents == 328_02
+
+
 def test_an_existing_line_says_what_it_was_and_becomes_before_it_is_changed(place: Place) -> None:
     line = factories.LineFactory(project=place.project, name="Planting", planned_cents=200_00)
     page = told(place.look("soil", line=line.pk, unit_cents="3.50"))

@@ -29,6 +29,7 @@ from worksheets.forms.hand_task import TaskHand
 from worksheets.forms.handing import HandForm
 from worksheets.run import quantity_words
 from worksheets.selectors.desk import Desk
+from worksheets.selectors.effect_line import costs
 from worksheets.selectors.effect_part import columns, thousandths
 from worksheets.selectors.effect_words import joined, put_there
 from worksheets.selectors.handed import care_text
@@ -66,14 +67,18 @@ class LineHand(HandForm):
         hand = self.desk.hand
         assert isinstance(hand, ToLine)
         quantity = Decimal(quantity_words(hand).replace(",", "").replace("unlimited", "0"))
+        told = {
+            "quantity_hundredths": int(quantity * 100),
+            "unit_cents": unit_price(hand, quantity),
+        }
+        new = told["unit_cents"] is not None and self.first_line(hand) is None
         return {
+            **told,
             "line": self.first_line(hand),
             "name": hand.label,
             "category": hand.category if hand.category in CATEGORIES else "materials",
-            "quantity_hundredths": int(quantity * 100),
             "unit": hand.unit[:20],
-            "unit_cents": unit_price(hand, quantity),
-            "planned_cents": None if self.first_line(hand) else hand.cents,
+            "planned_cents": costs(told) if new else None,
         }
 
     def first_line(self, hand: ToLine) -> int | None:
