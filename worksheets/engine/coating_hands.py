@@ -46,7 +46,7 @@ def item(job: Job, layer: Layer) -> str:
     if layer.film and layer.film.thinner:
         volume = layer.need * layer.film.thinner
         thinner = f"; thinner {job.given.both(volume, 'volume', toward='up')}"
-    return f"{layer.name}{packs} (at least {need}), one batch number if you can{thinner}."
+    return f"{layer.name}{packs} (at least {need}), one batch number if you can{thinner}"
 
 
 def care(job: Job) -> Iterator[ToCare]:

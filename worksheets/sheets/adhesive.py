@@ -124,9 +124,9 @@ def hands(given: Given, cartridges: int, cents: int | None) -> tuple[Hand, ...]:
     rod, depth = given.both(given["rod"], "small_length"), given.both(given["depth"],
                                                                       "small_length")  # fmt: skip
     items = (
-        f"Anchor adhesive, {counted(cartridges, 'cartridge')} of {size} with a mixing nozzle each.",
+        f"Anchor adhesive, {counted(cartridges, 'cartridge')} of {size} with a mixing nozzle each",
         f"{counted(given.count('count'), 'rod')} {rod}, set {depth} deep; brush and blow-out "
-        "pump for the holes.",
+        "pump for the holes",
     )
     return (
         ToLine(key="cartridges", label="Anchor adhesive", quantity=cartridges, unit="cartridges",

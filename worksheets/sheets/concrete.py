@@ -120,7 +120,7 @@ def hands(found: Filled) -> tuple[Hand, ...]:
     return (
         ToLine(key="bags", label="Bags of concrete", quantity=count, unit="bags", cents=cents),
         ToRequest(key="list", label="The purchase list", title="Concrete",
-                  items=(f"Dry concrete mix: {words}, for {need} of concrete.",)),
+                  items=(f"Dry concrete mix: {words}, for {need} of concrete",)),
     )  # fmt: skip
 
 

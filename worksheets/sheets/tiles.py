@@ -109,8 +109,8 @@ def picture(given: Given) -> Picture:
 
 def hands(given: Given, found: Tiled) -> tuple[Hand, ...]:
     bag = given.both(given["bag"], "mass")
-    items = (f"{covering_words(given, found)}, from one batch.",
-             f"Grout: {bags_words(found)} of {bag}, one colour and batch.")  # fmt: skip
+    items = (f"{covering_words(given, found)}, from one batch",
+             f"Grout: {bags_words(found)} of {bag}, one colour and batch")  # fmt: skip
     tiles = ToLine(key="tiles", label="Tiles", quantity=found.order or 0, unit="tiles",
                    cents=found.tile_cents)  # fmt: skip
     if found.order is None:
