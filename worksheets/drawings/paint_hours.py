@@ -14,13 +14,11 @@ from worksheets.engine.painting_days import by_day
 LEFT, CELL, ROW, TOP = 84.0, 16.0, 20.0, 26.0
 WIDTH = LEFT + 24 * CELL + 20
 PLOT = 170.0
-DAYS_SHOWN = 16
 
 
 def strip(hours: Sequence[Hour], planned: frozenset[date]) -> str:
     """A row for each day. A dot: can be painted; a cross: outside a limit; “?”: not known."""
     days = [(day, found) for day, found in by_day(hours).items() if any(e.worked for e in found)]
-    days = days[:DAYS_SHOWN]
     height = TOP + len(days) * ROW + 46
     canvas = Canvas(WIDTH, height, "Hours that can be painted, day by day")
     for hour in range(0, 25, 3):

@@ -220,16 +220,22 @@ def quantity(name: str, text: str, told: Head, how: Manner, mark: str) -> float 
         return None
     of, least, most, what = RANGES[name]
     plain = pointed(text, mark)
-    bare = re.fullmatch(r"[-−+]?[\d.,]+", plain) is not None
-    if of == "fraction":
-        value = share_of(plain)
-    else:
-        value = amounts.parse(f"{plain} {told.unit}" if bare else plain, of, how.system)
+    value = share_of(plain) if of == "fraction" else amount_of(plain, of, told.unit, how.system)
     if not least <= value <= most:
         ends = (amounts.both(end, of, how.system) for end in (least, most))
         shown = amounts.both(value, of, how.system)
         raise ValueError(f"{what} {shown} is out of range. Write {' to '.join(ends)}.")
     return value
+
+
+def amount_of(text: str, of: str, unit: str, system: System) -> float:
+    """In SI; a bare number is in the column's unit, else in that of the system."""
+    if not re.fullmatch(r"[-−+]?\d+(\.\d+)?", text):
+        bare = re.fullmatch(r"[-−+]?[\d.,]+", text) is not None
+        return amounts.parse(f"{text} {unit}" if bare else text, of, system)
+    dimension = DIMENSIONS[of]
+    meant = (dimension.named(unit) if unit else None) or dimension.unit(system)
+    return (float(text.replace("−", "-")) + meant.shift) * meant.factor
 
 
 def pointed(text: str, mark: str) -> str:
@@ -239,7 +245,8 @@ def pointed(text: str, mark: str) -> str:
 
 def share_of(text: str) -> float:
     """“65”, “65 %” and “0.65” alike."""
-    value = amounts.parse(text, "fraction")
+    plain = re.fullmatch(r"\d+(\.\d+)?", text)
+    value = float(text) if plain else amounts.parse(text, "fraction")
     return value if "%" in text or value <= 1 else value / 100
 
 
