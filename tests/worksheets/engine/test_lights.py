@@ -177,6 +177,13 @@ def test_forty_visitors_turn_enough_and_ten_do_not() -> None:
     assert few.worst == Standing.OVER
 
 
+def test_one_visitor_who_turns_for_the_time_named_brings_just_enough() -> None:
+    minutes = SHEET.work(CRANK).figure("turning").value * 60
+    alone = CRANK | {"visitors": "1"}
+    assert SHEET.work(alone | {"turning": f"{minutes * 1.001} min"}).worst != Standing.OVER
+    assert SHEET.work(alone | {"turning": f"{minutes * 0.999} min"}).worst == Standing.OVER
+
+
 def test_visitors_without_minutes_ask_for_them() -> None:
     with pytest.raises(Impossible) as caught:
         SHEET.work({"charge": "crank", "visitors": "40"})
