@@ -16,6 +16,7 @@ kind = Kind(
         "concept",
         "site",
         "drawings",
+        "elevation",
         "parts",
         "access",
         "making",

@@ -64,7 +64,7 @@ def test_a_proposal_is_tagged_titled_and_in_english(quiet):
         assert str(pdf.docinfo.Title) == "Hearthlight: Proposal, revision A"
         found = list(nodes(pdf.Root.StructTreeRoot))
         figures = [n for n in found if n.S == "/Figure"]
-        assert len(figures) == 8 and all(str(n.get("/Alt", "")).strip() for n in figures)
+        assert len(figures) == 10 and all(str(n.get("/Alt", "")).strip() for n in figures)
         assert {"/TH", "/TD", "/H1", "/H2", "/H3", "/Caption"} <= {str(n.S) for n in found}
         assert b"pdfuaid" in pdf.Root.Metadata.read_bytes()
         assert str(pdf.docinfo.CreationDate).startswith("D:20310303")

@@ -78,6 +78,8 @@ def elevation(scene: Scene, layout: Layout = WIDE) -> str:
     front = [piece for piece in pieces if not is_behind(piece)]
     wall(canvas, view)
     for piece in [*behind, *front]:
+        if piece.mounting == "post":
+            post(canvas, view.box(piece), view.ground)
         shape(canvas, view.box(piece), piece.kind)
     shared_reach(canvas, view)
     for x, y in scene.anchors:
@@ -95,6 +97,11 @@ def elevation(scene: Scene, layout: Layout = WIDE) -> str:
     end = below(canvas, view, legend)
     canvas.height = end + 6
     return canvas.svg()
+
+
+def post(canvas: Canvas, box: Box, ground: float) -> None:
+    middle = (box.left + box.right) / 2
+    canvas.rect((middle - 2, box.bottom), 4, max(0.0, ground - box.bottom), "part")
 
 
 def is_behind(piece: Piece) -> bool:

@@ -79,6 +79,7 @@ class Scene:
     pieces: tuple[Piece, ...] = ()
     people: tuple[Reach, ...] = ()
     wall: tuple[float, float] | None = None
+    stands_free: bool = False  # no wall behind it
     path_from: float | None = None
     path_width: float | None = None
     kerb: float | None = None

@@ -88,10 +88,9 @@ def title(scene: Scene) -> str:
     return f"Section of {scene.title}: wall, path and what sticks out{told}"
 
 
-def wall(canvas: Canvas, view: View, legend: Legend) -> None:
-    """The wall cut through, the ground, the path’s surface and the kerb at its far edge."""
-    left, top = view.at(-THICK, view.high)
-    right, ground = view.at(0, 0)
+def cut_through(canvas: Canvas, view: View, box: Box) -> None:
+    """The wall’s cut face, hatched, broken off where it goes on above the drawing."""
+    left, top, right, ground = box.left, box.top, box.right, box.bottom
     canvas.rect((left, top), right - left, ground - top, "wall")
     step = 12.0
     for number in range(int((ground - top) / step)):
@@ -102,6 +101,15 @@ def wall(canvas: Canvas, view: View, legend: Legend) -> None:
         canvas.polyline(
             [(left - 5, top), (left + 4, top - 5), (right - 4, top + 5), (right + 5, top)]
         )
+
+
+def wall(canvas: Canvas, view: View, legend: Legend) -> None:
+    """The wall cut through, the ground, the path’s surface and the kerb at its far edge."""
+    left, top = view.at(-THICK, view.high)
+    right, ground = view.at(0, 0)
+    if not view.scene.stands_free:
+        cut_through(canvas, view, Box(left, top, right, ground))
+        legend.placer.take(Box(left, top, right - 4, ground))
     begin, end = view.path[0], sum(view.path)
     road = view.at(0, -view.drop)[1]
     far = view.at(end, 0)[0] if end else view.width
@@ -110,7 +118,6 @@ def wall(canvas: Canvas, view: View, legend: Legend) -> None:
     canvas.polyline([(left, ground), (far, ground), (far, road), (view.width, road)])
     if view.scene.path_width is not None:
         canvas.rect(view.at(begin, 0), view.path[1] * view.scale, 4, "bar")
-    legend.placer.take(Box(left, top, right - 4, ground))
 
 
 def zone(canvas: Canvas, view: View) -> None:

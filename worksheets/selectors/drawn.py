@@ -28,6 +28,7 @@ from worksheets.sheets import sheets
 KEY = "reach"
 ORDER = (Standing.OVER, Standing.NEAR, Standing.NOTE, Standing.WITHIN)
 USERS = ("adults", "small", "young", "older")
+UNWRITTEN = {"things": [], "path_width": "", "path_from": "", "kerb": ""}  # no example’s path
 GROUND_KINDS = ("planter", "footing", "sculpture")
 UNKNOWN = 0.4  # m; a side that is not written is drawn so, and said to be so
 
@@ -118,9 +119,8 @@ def drawn(project: Project, chosen: Mapping[str, str] | None = None) -> Drawn:
 def read(project: Project, typed: Mapping[str, Any]) -> Given:
     """The worksheet's inputs with the project's parts; its defaults where they cannot be read."""
     system, facts, sheet = system_of(project), facts_of(project), sheets()[KEY]
-    plain = {**typed, "things": []}
-    trials: list[dict[str, Any]] = [plain, {"rules": plain.get("rules", ""), "things": []}]
-    for trial in [*trials, {"things": []}]:
+    plain = {**UNWRITTEN, **typed, "things": []}
+    for trial in (plain, {**UNWRITTEN, "rules": plain.get("rules", "")}, UNWRITTEN):
         reading = sheet.read(trial, facts=facts, system=system)
         if not reading.problems and any(reading.given.flag(name) for name in USERS):
             return reading.given
@@ -139,6 +139,7 @@ def scene_of(
         pieces=pieces,
         people=tuple(crowd(setting)),
         wall=(sides[0], sides[1]) if len(sides) == 2 and on_wall else None,
+        stands_free=not on_wall,
         path_from=setting.path_from if setting.path_width is not None else None,
         path_width=setting.path_width,
         kerb=given.maybe("kerb"),
