@@ -23,7 +23,7 @@ from worksheets.engine.skin_answer import (
 )
 from worksheets.engine.skin_case import Case, case, laid
 
-SECONDS = 12.0
+SECONDS = 10.0
 ASSUMPTIONS = (
     "Columns are straight and stand in a regular ring, so every panel is flat.",
     "The height of a panel lies along the bolt; each has its straight grain down its middle.",
