@@ -10,11 +10,12 @@ from worksheets.engine.dimensions import FOOT, GALLON, INCH, POUND
 
 Row = dict[str, Any]
 CUBIC_FOOT, PCF, MM, ML, LITRE = FOOT**3, POUND / FOOT**3, 1e-3, 1e-6, 1e-3
+CM, IN3 = 1e-2, INCH**3
 
 
 def lengths(given: Row) -> dict[str, float]:
     """Every length of the row in m, without the unit in its name."""
-    units = {"_ft": FOOT, "_in": INCH, "_mm": MM, "_m": 1.0}
+    units = {"_ft": FOOT, "_in": INCH, "_mm": MM, "_cm": CM, "_m": 1.0}
     return {
         name.removesuffix(end): value * factor
         for name, value in given.items()
@@ -23,7 +24,11 @@ def lengths(given: Row) -> dict[str, float]:
     }
 
 
-def planter_litres(size: dict[str, float]) -> float:
+def area_of(given: Row) -> float:
+    return given["area_m2"] if "area_m2" in given else given["area_ft2"] * FOOT**2
+
+
+def volume_of(size: dict[str, float]) -> float:
     if "diameter" in size:
         return soil.round_pot(size["diameter"], size["depth"])
     return soil.box(size["length"], size["width"], size["depth"])
@@ -31,17 +36,28 @@ def planter_litres(size: dict[str, float]) -> float:
 
 def planter_mass(row: Row) -> Row:
     given = row["inputs"]
-    volume = planter_litres(lengths(given))
+    volume = volume_of(lengths(given))
     wet = volume * given["saturated_pcf"] * PCF / POUND
     dry = volume * given.get("dry_pcf", given["saturated_pcf"]) * PCF / POUND
-    return {"mass_lb": wet, "saturated_lb": wet, "dry_lb": dry, "water_lb": wet - dry}
+    size = lengths(given)
+    shape = "round" if "diameter" in size else "box"
+    long = size.get("diameter", size.get("length", 0.0))
+    floor = soil.footprint(shape, long, size.get("width", 0.0)) / FOOT**2
+    return {
+        "volume_ft3": volume / CUBIC_FOOT,
+        "mass_lb": wet,
+        "saturated_lb": wet,
+        "dry_lb": dry,
+        "water_lb": wet - dry,
+        "load_psf": wet / floor,
+    }
 
 
 def planter_volume(row: Row) -> Row:
     given = row["inputs"]
     size, count = lengths(given), given.get("count", 1)
     footprint = soil.footprint("box", size["length"], size["width"]) * count
-    volume = planter_litres(size) * count
+    volume = volume_of(size) * count
     return {"area_ft2": footprint / FOOT**2, "volume_ft3": volume / CUBIC_FOOT}
 
 
@@ -88,7 +104,12 @@ def adhesive(row: Row) -> Row:
     each = filling.dispensed(size["hole"], size["embed"], given["fill_fraction_of_hole"])
     gap = filling.annulus(size["hole"], size["rod"], size["embed"])
     total = each * given["holes"] * (1 + given.get("waste_frac", 0.0))
-    return {"annulus_mL_each": gap / ML, "dispense_mL_total": total / ML}
+    return {
+        "annulus_mL_each": gap / ML,
+        "annulus_in3_each": gap / IN3,
+        "dispense_mL_total": total / ML,
+        "dispense_in3_total": total / IN3,
+    }
 
 
 def grout(row: Row) -> Row:
@@ -102,8 +123,11 @@ def grout(row: Row) -> Row:
 def tile_count(row: Row) -> Row:
     given = row["inputs"]
     size = lengths(given)
-    net = filling.tiles(given["area_m2"], size["tile_a"], size["tile_b"], size["joint"])
-    return {"tiles_net": net, "tiles_order": filling.whole(net * (1 + given["waste_frac"]), 1)}
+    net = filling.tiles(area_of(given), size["tile_a"], size["tile_b"], size["joint"])
+    return {
+        "tiles_net": net,
+        "tiles_order": filling.whole(net * (1 + given.get("waste_frac", 0.0)), 1),
+    }
 
 
 ADAPTERS: dict[str, Callable[[Row], Row]] = {

@@ -15,39 +15,41 @@ US_RATE, RATE, MIL, MICRON = UNITS["ft²/gal"], UNITS["m²/L"], UNITS["mil"], UN
 LITRE, CENTS, PERCENT = 0.001, 100, 0.01
 
 
-def coverage_us(row: Row) -> Row:
+def solids_of(given: Row) -> float:
+    if "volume_solids_pct" in given:
+        return float(given["volume_solids_pct"] * PERCENT)
+    return float(given["volume_solids_frac"])
+
+
+def film_of(given: Row, name: str) -> float:
+    """A film in m, in whichever unit the row names it."""
+    if f"{name}_mil" in given:
+        return float(given[f"{name}_mil"] * MIL)
+    return float(given[f"{name}_um"] * MICRON)
+
+
+def coverage(row: Row) -> Row:
+    """A dry film’s wet film and rate, in both systems."""
     given = row["inputs"]
-    rate = paint.film_rate(given["volume_solids_frac"], given["dft_mil"] * MIL)
-    return {"coverage_ft2_per_gal": rate / US_RATE}
+    solids, dry = solids_of(given), film_of(given, "dft")
+    rate = paint.film_rate(solids, dry)
+    wet = paint.wet_film(dry, solids, given.get("thinner_frac", 0.0))
+    return both(rate) | {"wft_um": wet / MICRON, "wft_mil": wet / MIL}
+
+
+def both(rate: float) -> Row:
+    return {"coverage_ft2_per_gal": rate / US_RATE, "coverage_m2_per_L": rate / RATE}
 
 
 def covered(row: Row) -> Row:
     given = row["inputs"]
-    rate = paint.film_rate(given["volume_solids_frac"], given["dft_mil"] * MIL)
+    rate = paint.film_rate(solids_of(given), film_of(given, "dft"))
     left = paint.practical(rate, 1 - given["transfer_efficiency"])
     return {"covered_ft2": left * given["gallons"] * GALLON / FOOT**2}
 
 
 def from_wet_film(row: Row) -> Row:
-    return {"coverage_ft2_per_gal": paint.wet_rate(row["inputs"]["wft_mil"] * MIL) / US_RATE}
-
-
-def wet_film(row: Row) -> Row:
-    given = row["inputs"]
-    thinner = given.get("thinner_frac", 0.0)
-    wet = paint.wet_film(given["dft_um"] * MICRON, given["volume_solids_frac"], thinner)
-    return {"wft_um": wet / MICRON}
-
-
-def metric(row: Row) -> Row:
-    given = row["inputs"]
-    solids, dry = given["volume_solids_pct"] * PERCENT, given["dft_um"] * MICRON
-    rate = paint.film_rate(solids, dry)
-    return {
-        "wft_um": paint.wet_film(dry, solids) / MICRON,
-        "coverage_m2_per_L": rate / RATE,
-        "coverage_ft2_per_gal": rate / US_RATE,
-    }
+    return both(paint.wet_rate(film_of(row["inputs"], "wft")))
 
 
 def packs(row: Row) -> Row:
@@ -91,12 +93,12 @@ def loss(row: Row) -> Row:
 
 
 ADAPTERS: dict[str, Callable[[Row], Row]] = {
-    "trade:coverage_us": coverage_us,
+    "trade:coverage_us": coverage,
     "trade:coverage_us_with_transfer_efficiency": covered,
     "trade:coverage_from_wet_film": from_wet_film,
-    "trade:film_and_coverage_metric": metric,
-    "trade:wet_film": wet_film,
-    "trade:coverage_metric": metric,
+    "trade:film_and_coverage_metric": coverage,
+    "trade:wet_film": coverage,
+    "trade:coverage_metric": coverage,
     "trade:packs_least_cost": packs,
     "trade:wall_paint_us": wall_us,
     "trade:wall_paint_metric": wall_metric,
