@@ -42,7 +42,11 @@ def answer(given: Given, lists: Sequence[CutList], pictures: Sequence[Picture]) 
             Finding(standing=Standing.NOTE, says=f"{proof(given, lists)}"),
             Finding(standing=Standing.NOTE, says=NO_STRENGTH),
         ),
-        grids=(buying(given, lists), cutting(given, lists), pieces(given, lists)),
+        grids=(
+            buying(given, lists),
+            *(cutting(given, each, len(lists) > 1) for each in lists),
+            pieces(given, lists),
+        ),
         pictures=tuple(pictures),
         hands=hands(given, lists, mass),
         assumptions=assumptions(given, lists),
@@ -181,25 +185,30 @@ def exact_length(given: Given, length: float) -> str:
     return exact_words(given, length)
 
 
-def cutting(given: Given, lists: Sequence[CutList]) -> Grid:
-    rows = []
-    for each in lists:
-        for bar in marked(each):
-            rest = each.problem.rest(bar.stock, [place for place, *_ in bar.pieces])
-            keep = rest and rest >= each.problem.useful
-            rows.append((
-                f"{bar.times} ×", each.name,
-                exact_length(given, each.profile.bars[bar.stock][0]),
-                in_order(given, each, bar.pieces),
-                exact_words(given, rest / NANOMETRES) if rest else "none",
-                "keep" if keep else "waste" if rest else "",
-            ))  # fmt: skip
+def cutting(given: Given, each: CutList, several: bool) -> Grid:
+    """One row for bars cut alike: how many of which length, the pieces in order, the off-cut."""
+    rows = [
+        (
+            f"{bar.times} × {exact_length(given, each.profile.bars[bar.stock][0])}",
+            in_order(given, each, bar.pieces),
+            rest_words(given, each, each.problem.rest(bar.stock, [p for p, *_ in bar.pieces])),
+        )
+        for bar in marked(each)
+    ]
     return Grid(
-        title="Cut list",
-        head=("Bars", "Section", "From", "Cut, in this order", "Off-cut", ""),
+        title=f"Cut list: {each.name}" if several else "Cut list",
+        head=("Bars", "Cut, in this order", "Off-cut"),
         rows=tuple(rows),
         note="Trim the end of the bar first. Every piece is measured at its long point.",
     )
+
+
+def rest_words(given: Given, each: CutList, rest: int) -> str:
+    """“16 3/4 in, keep”."""
+    if not rest:
+        return "none"
+    what = "keep" if rest >= each.problem.useful else "waste"
+    return f"{exact_words(given, rest / NANOMETRES)}, {what}"
 
 
 def in_order(given: Given, each: CutList, found: Sequence[tuple[int, str, str]]) -> str:

@@ -71,7 +71,7 @@ def bar_words(
 def drawn_piece(given: Given, each: CutList, place: int, mark: str, ends: str) -> DrawnPiece:
     length = each.problem.lengths[place]
     words = exact_words(given, length / NANOMETRES)
-    return DrawnPiece(length=length, words=(f"{mark} {words}".strip(), words, mark))
+    return DrawnPiece(length=length, words=(f"{mark} {words}".strip(), mark, words))
 
 
 SECTIONS = Table(
