@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods
 
@@ -78,12 +77,11 @@ def review_delete(request: HttpRequest, project_id: int, worksheet_id: int) -> H
     found = worksheet_in(project, worksheet_id)
     rows = Review.objects.filter(run__worksheet=found).select_related("run__worksheet__project")
     newest = rows.order_by("-run__number").first()
-    if posted(request):
-        kept = get_object_or_404(rows, pk=newest.pk if newest else 0)
-        says = services.take_back(review=kept, user=request.user)
-        return to_worksheet(request, project, found.pk, says)
     if newest is None:
         return to_worksheet(request, project, found.pk, "There is no review to take back.")
+    if posted(request):
+        says = services.take_back(review=newest, user=request.user)
+        return to_worksheet(request, project, found.pk, says)
     opened = Opened(
         what="review",
         action=reverse("worksheets:review_delete", args=[project.pk, found.pk]),
