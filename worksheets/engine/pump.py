@@ -160,6 +160,8 @@ def darcy_weisbach(
     swirl = water.density * fast * bore / water.viscosity
     factor = friction_factor(swirl, roughness / bore)
     head = factor * length / bore * fast**2 / (2 * GRAVITY)
+    if swirl <= LAMINAR_TO:  # the same, but finite for a flow of next to nothing
+        head = 32 * water.viscosity * length * fast / (water.density * GRAVITY * bore**2)
     return Friction(
         velocity=fast,
         reynolds=swirl,
