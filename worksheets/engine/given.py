@@ -11,6 +11,7 @@ from projects.words import money
 from worksheets.engine import amounts
 from worksheets.engine.amounts import Toward
 from worksheets.engine.dimensions import System
+from worksheets.engine.example import is_example
 from worksheets.engine.inputs import Flag, Input, Table, Wrong
 
 
@@ -122,10 +123,15 @@ class Reader:
         if isinstance(each, Flag):
             return False
         if not each.optional:
-            sample = each.default(self.system) or getattr(each, "sample", "")
-            tail = f", such as {sample}" if sample else ""
-            self.problems[at] = f"This is needed. Write it here{tail}."
+            self.problems[at] = f"This is needed. {self.asked(each)}"
         return None
+
+    def asked(self, each: Input) -> str:
+        if hasattr(each, "options"):
+            return "Choose one of the list."
+        sample = each.default(self.system) or getattr(each, "sample", "")
+        tail = f", such as {sample}" if sample and not is_example(sample) else ""
+        return f"Write it here{tail}."
 
     def tried(self, each: Input, text: str, at: str) -> Any:
         try:

@@ -51,7 +51,8 @@ def test_the_2022_edition_is_left_to_the_engineer() -> None:
 
 
 def test_the_code_has_to_be_chosen() -> None:
-    assert "needed" in SHEET.read({"code": ""}).problems["code"]
+    said = SHEET.read({"code": ""}).problems["code"]
+    assert said == "This is needed. Choose one of the list."
 
 
 @pytest.mark.parametrize("said", ["weather report, noon", "the forecast", "a wind app"])
