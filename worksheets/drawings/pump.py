@@ -95,7 +95,7 @@ def marks(most: float) -> list[float]:
         power /= 10
     while power * 10 <= rough:
         power *= 10
-    step = next(power * n for n in (1, 2, 5, 10) if power * n >= rough * 0.999)
+    step = next(power * n for n in (1, 2, 5, 10) if power * n >= rough * 0.8)
     return [round(step * n, 9) for n in range(int(most / step + 1e-9) + 1)]
 
 
