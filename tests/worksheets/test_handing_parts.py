@@ -12,7 +12,7 @@ from worksheets.engine.result import ToPart
 
 pytestmark = pytest.mark.django_db
 MASS = ToPart(key="mass", label="Wet mass", mass=413.67624)
-SIZE = ToPart(key="size", label="Outside", width=1.2192, height=0.45726)
+SIZE = ToPart(key="size", label="Outside", width=1.2188, height=0.45726)
 
 
 @pytest.fixture(autouse=True)
