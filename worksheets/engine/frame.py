@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from worksheets.engine import amounts
 from worksheets.engine.cutting import whole
+from worksheets.engine.dimensions import INCH, System
 from worksheets.engine.given import Given, typed_rows
 from worksheets.engine.inputs import Number, Wrong
 from worksheets.engine.pasting import lines
@@ -16,6 +17,7 @@ from worksheets.engine.sections import Section, SectionError, corner_radius
 
 SOLID = ("round_bar",)
 MOST = 2000  # pieces in all
+SIXTEENTH, NEARLY = INCH / 16, 5e-5  # m
 COUNT = Number(name="count", label="Quantity", whole=True, least=1, most=1000)
 SHAPES = {
     "tube": "Square or rectangular tube", "round_tube": "Round tube", "flat": "Flat bar",
@@ -134,10 +136,10 @@ def sizes(given: Given, section: Section) -> str:
 
 def exact_words(given: Given, length: float) -> str:
     """A length to cut or buy: in sixteenths where it is one, else to a thousandth of an inch."""
-    text = given.show(length, "small_length")
-    if given.system == "us" and abs(amounts.parse(text, "small_length") - length) > 5e-5:
+    between = abs(length / SIXTEENTH - round(length / SIXTEENTH)) * SIXTEENTH
+    if given.system == System.US and between > NEARLY:
         return given.show(length, "small_length", places=3)
-    return text
+    return given.show(length, "small_length")
 
 
 def named(profiles: list[Profile] | tuple[Profile, ...], name: str) -> int | None:

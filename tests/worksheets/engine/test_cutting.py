@@ -293,3 +293,8 @@ def test_the_tie_goes_to_fewer_different_cuts_then_to_the_longer_off_cut():
     alike = (Cut(0, (0, 1), 2),)
     unlike = (Cut(0, (0, 0)), Cut(0, (1, 1)))
     assert merit(given, alike) < merit(given, unlike)
+
+
+def test_the_checker_knows_that_the_far_end_is_trimmed_too():
+    given = problem([(100, 1)], [(45, 2)], trim=6)
+    assert faults(given, (Cut(0, (0, 0)),)) == ["Bar 1 ends at 96; it can be used to 94."]
