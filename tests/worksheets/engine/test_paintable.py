@@ -96,6 +96,12 @@ def test_after_the_last_reading_nothing_is_known() -> None:
     assert [h.mark for h in hours[-3:]] == [Mark.PAINT, Mark.UNKNOWN, Mark.UNKNOWN]
 
 
+def test_a_wall_that_nobody_measured_while_it_dries_is_not_known() -> None:
+    hours = judged(day(surface={6: None}), replace(LIMITS, drying=2.0))
+    assert [h.mark for h in hours[3:6]] == [Mark.PAINT, Mark.UNKNOWN, Mark.UNKNOWN]
+    assert [a.why for a in hours[4].against] == [Why.NO_SURFACE]
+
+
 def test_an_hour_without_a_reading_is_not_known_and_never_painted() -> None:
     readings = [r for n, r in enumerate(day()) if n != 4]
     assert judged(readings, LIMITS)[4].mark == Mark.UNKNOWN
