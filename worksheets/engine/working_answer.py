@@ -162,6 +162,6 @@ def to_sign() -> Grid:
         title="To fill in on site, each morning",
         head=("", "Written by hand"),
         rows=tuple((line, "") for line in lines),
-        note="A competent person on site decides, not this page. Call before the first climb: "
-        "where is the nearest telephone, the first-aid kit, the way for an ambulance?",
+        note="A competent person on site decides, not this page. Say before the first climb where "
+        "the nearest telephone and the first-aid kit are, and which way an ambulance comes.",
     )
