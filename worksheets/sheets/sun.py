@@ -251,10 +251,8 @@ SHEET = Sheet(
     sources=(
         Source("Duffie and Beckman, Solar Engineering of Thermal Processes, chapter 1",
                Status.RECOMPUTED),
-        Source("Sun’s place after Meeus, Astronomical Algorithms, as in the astral library",
-               Status.RECOMPUTED, "https://github.com/sffjunkie/astral"),
-        Source("US Naval Observatory, sunrise and sunset at 39° N 105° W", Status.PUBLISHED,
-               "https://github.com/pvlib/pvlib-python"),
+        Source("The sun’s place: Meeus, Astronomical Algorithms", Status.RECOMPUTED),
+        Source("US Naval Observatory, sunrise and sunset at 39° N 105° W", Status.PUBLISHED),
         Source("Garden reference page: full sun from 6 h, part sun or part shade from 3 h",
                Status.PUBLISHED, "https://www.gardenia.net/guide/sun-or-light-needs-definitions"),
     ),

@@ -189,7 +189,7 @@ SHEET = Sheet(
     ),
     sources=(
         Source("FAO Irrigation and Drainage Paper 56, equations 6, 11, 12, 21 to 25 and 52",
-               Status.RECOMPUTED, "https://github.com/woodcrafty/PyETo"),
+               Status.RECOMPUTED),
         Source("Guide to Estimating Irrigation Water Needs of Landscape Plantings, WUCOLS III, "
                "2000", Status.PUBLISHED, "https://docslib.org/download/7062383/guide-to-"
                "estimating-irrigation-water-needs-of-landscape-plantings-in-california"),
