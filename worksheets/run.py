@@ -179,13 +179,7 @@ def hand_words(hand: Hand, system: System, currency: str) -> str:
         price = "" if hand.cents is None else f", {money(hand.cents, currency)}"
         return f"{quantity_words(hand)} {hand.unit}{price}"
     if isinstance(hand, ToPart):
-        sizes = [("mass", hand.mass), *((name, getattr(hand, name)) for name in PART_SIZES)]
-        said = [
-            f"{name} {amounts.both(value, 'mass' if name == 'mass' else 'length', system)}"
-            for name, value in sizes
-            if value is not None
-        ]
-        return ", ".join(said)
+        return part_words(hand, system)
     if isinstance(hand, ToRequest):
         return "; ".join(item.rstrip(".") for item in hand.items)
     if isinstance(hand, ToCare):
@@ -193,6 +187,17 @@ def hand_words(hand: Hand, system: System, currency: str) -> str:
     days = "" if hand.days is None else f"{amounts.figure(hand.days, 2, 'up')} working days"
     first = f"not before {day_year(hand.not_before)}" if hand.not_before else ""
     return ", ".join(filter(None, (days, first)))
+
+
+def part_words(hand: ToPart, system: System) -> str:
+    """“mass 456 lb (207 kg), width 4 ft (1.22 m)”."""
+    said = [("mass", "mass"), *((name, "length") for name in PART_SIZES)]
+    known = [(name, of, getattr(hand, name)) for name, of in said]
+    return ", ".join(
+        f"{name} {amounts.both(value, of, system)}"
+        for name, of, value in known
+        if value is not None
+    )
 
 
 def quantity_words(hand: ToLine) -> str:
