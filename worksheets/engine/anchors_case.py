@@ -148,8 +148,8 @@ def sideways_pulls(places: Sequence[float], moment: float) -> list[float]:
     """A force along the wall, off the wall, tips the bracket about its outermost anchors; it may
     come from either side, so each anchor gets the worse of both.
 
-    >>> sideways_pulls([0.0, 0.2], 100.0)
-    [500.0, 500.0]
+    >>> sideways_pulls([0.0, 0.5], 100.0)
+    [200.0, 200.0]
     """
     if moment == 0:
         return [0.0] * len(places)
