@@ -143,6 +143,12 @@ def test_an_alcove_deeper_than_15_inches_is_60_wide_for_coming_alongside() -> No
     assert wide.ok
 
 
+def test_coming_alongside_the_length_of_the_chair_lies_along_the_wall() -> None:
+    sides = reach.floor_space(US, 48 * INCH, 30 * INCH, approach="side")
+    assert all(side.ok for side in sides)
+    assert not all(side.ok for side in reach.floor_space(US, 48 * INCH, 30 * INCH))
+
+
 def test_knees_need_27_inches_below_and_toes_17_deep() -> None:
     below = reach.room_below(US, 27 * INCH, 17 * INCH, 30 * INCH)
     assert all(each.ok for each in below)
