@@ -110,6 +110,14 @@ def test_parts_hang_where_they_are_written() -> None:
     assert lowest / scale == pytest.approx(2.8, abs=0.01)
 
 
+def test_people_and_wall_stand_on_one_ground() -> None:
+    svg = elevation(scene())
+    wall = shapes(svg, "rect", "wall")[0]
+    foot = float(wall.get("y", 0)) + float(wall.get("height", 0))
+    adult = shapes(svg, "polygon", "person")[0].get("points", "").split()
+    assert max(float(point.split(",")[1]) for point in adult) == pytest.approx(foot, abs=0.01)
+
+
 def test_a_finding_has_a_mark_and_words_on_both_drawings() -> None:
     for draw in (elevation, section):
         for layout in (WIDE, NARROW):

@@ -45,6 +45,11 @@ def test_for_children_the_common_band_is_what_mends_it() -> None:
     assert "Advisory 308.1" in rule
 
 
+def test_the_advice_serves_everybody_and_not_only_the_first_who_cannot_reach() -> None:
+    ((_, says, _),) = said(Thing(name="Crank", used=54 * INCH), users=("adult", "3-4"))
+    assert "Lower it to 36 in (914 mm) or less" in says
+
+
 def test_where_no_height_serves_everybody_it_says_so() -> None:
     deep = Thing(name="Crank", used=1.0, depth=0.7)
     ((_, says, _),) = said(deep)
