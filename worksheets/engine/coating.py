@@ -31,11 +31,11 @@ class Opening:
     def placed(self) -> bool:
         return self.left is not None and self.low is not None
 
-    def within(self, low: float, high: float) -> float:
-        """Area of it between two heights; nothing where its place is not known."""
+    def below(self, height: float) -> float:
+        """Area of it below a height above the ground; nothing where its place is not known."""
         if self.left is None or self.low is None:
             return 0.0
-        return self.width * max(0.0, min(self.low + self.height, high) - max(self.low, low))
+        return self.width * max(0.0, min(self.low + self.height, height) - self.low)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,7 @@ class Field:
 
     def below(self, height: float) -> float:
         """Area to paint up to a height above the ground."""
-        taken = [each.within(self.bottom, height) for each in self.openings]
+        taken = [each.below(height) for each in self.openings]
         return paint.net_area(self.width * (height - self.bottom), taken)
 
 
