@@ -174,7 +174,7 @@ def test_what_the_search_found_is_kept_for_the_same_inputs_and_for_no_others():
 def test_a_kept_plan_that_does_not_hold_is_not_believed():
     given = SHEET.read(PLAIN).given
     (mark, known) = next(iter(kept(cut_lists(given, frame_of(given))).items()))
-    broken = {mark: {**known, "plan": [[1, [0, 0, 0], 1]]}}
+    broken = {mark: {**known, "plan": [[1, [0, 0, 0], 1], [0, [0, 0], 1]]}}
     assert SHEET.work(PLAIN, kept=broken).figure("bars").value == 1
 
 

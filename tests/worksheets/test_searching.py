@@ -160,6 +160,25 @@ def test_without_script_the_button_leads_to_the_page_of_the_search(owner, projec
     assert answer["Location"] == address(worksheet)
 
 
+def test_what_was_found_shows_while_somebody_types_in_the_kept_worksheet(
+    owner, project, django_capture_on_commit_callbacks
+):
+    worksheet = kept(project)
+    searched(worksheet, django_capture_on_commit_callbacks)
+    sent = {
+        f"{table}-{n}-{name}": text
+        for table in FRAME
+        for n, row in enumerate(FRAME[table])
+        for name, text in row.items()
+    }
+    sent |= {"kerf": "1/8 in", "trim": "1/4 in", "useful": "12 in", "allowance": "4 %",
+             "aim": "cost", "tables": "us-tables", "title": "Frame"}  # fmt: skip
+    url = f"/projects/{project.pk}/worksheets/new/metal/try/"
+    fewest = "no plan as good has fewer"
+    assert fewest not in owner.post(url, sent).content.decode()
+    assert fewest in owner.post(url, {**sent, "kept": worksheet.pk}).content.decode()
+
+
 def test_a_reader_cannot_start_a_search(project, reader):
     worksheet = kept(project)
     assert reader.post(address(worksheet)).status_code == 403
