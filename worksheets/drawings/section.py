@@ -207,7 +207,8 @@ def measures(canvas: Canvas, view: View, legend: Legend, pieces: list[Piece]) ->
             face = view.at(-THICK, 0)[0]
             spot = Box(face, box.top, face, box.bottom)
             span = (view.ground, view.at(0, piece.bottom)[1])
-            rise(canvas, legend.placer, spot, span, show(piece.bottom))
+            others = [view.drawn(other) for other in pieces]
+            rise(canvas, legend.placer, spot, span, show(piece.bottom), others)
 
 
 def names(view: View, legend: Legend, pieces: list[Piece]) -> None:
