@@ -190,6 +190,7 @@ def test_it_hands_on_lines_a_purchase_list_and_care() -> None:
     lines = [hand for hand in found.hands if isinstance(hand, ToLine)]
     assert lines[0].cents == sum(line.cents or 0 for line in lines[1:])
     assert lines[0].cents == found.figure("cost").value
+    assert lines[0].quantity == pytest.approx(sum(line.quantity for line in lines[1:]))
     listed = next(hand for hand in found.hands if isinstance(hand, ToRequest))
     assert listed.items[0].startswith("Primer: 2 × 1 gal (at least ")
     care = [hand.text for hand in found.hands if isinstance(hand, ToCare)]
