@@ -47,6 +47,7 @@ class Run(models.Model):
     hands = models.JSONField(default=dict)  # what it hands on, in words, by the key of the hand
     kept = models.JSONField(default=dict)  # what took long to find
     rules = models.JSONField(default=dict)  # rule set -> version
+    licensed = models.BooleanField(default=False)  # a licensed person must check it
     made_with = models.CharField(max_length=20, blank=True)  # version of the planner
 
     class Meta:

@@ -11,10 +11,8 @@ from projects import hooks
 from projects.hooks import Level, Panel, PanelRow, PartDrawing
 from projects.models import Project
 from projects.words import plural
-from worksheets.engine.sheet import Caution
 from worksheets.selectors.drawn import KEY, drawn
 from worksheets.selectors.listing import Kept, kept_of
-from worksheets.sheets import sheets
 
 MOST_ROWS = 8
 RANK = (Level.BROKEN, Level.NEAR, Level.PLAIN)
@@ -53,14 +51,14 @@ def pressing(kept: Kept) -> PanelRow | None:
 
 
 def reasons(kept: Kept) -> Iterator[tuple[Level, str]]:
-    sheet, run = sheets().get(kept.worksheet.sheet), kept.run
+    run = kept.run
     if kept.word.startswith("over"):
         yield Level.BROKEN, kept.word
     if run is None or run.problem:
         yield Level.NEAR, "it has no result"
     if kept.behind:
         yield Level.NEAR, "it has changed since it was handed on"
-    if run and sheet and sheet.caution == Caution.LICENSED and not hasattr(run, "review"):
+    if run and run.licensed and not hasattr(run, "review"):
         yield Level.NEAR, "this version was checked by nobody"
 
 

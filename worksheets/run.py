@@ -24,7 +24,7 @@ from worksheets.engine.result import (
     ToRequest,
 )
 from worksheets.engine.rules import rule_sets
-from worksheets.engine.sheet import Sheet
+from worksheets.engine.sheet import Caution, Sheet
 from worksheets.facts import facts_of
 from worksheets.models import Run, Worksheet
 from worksheets.sheets import sheets
@@ -44,12 +44,21 @@ class Worked:
     problems: Mapping[str, str]
 
     @property
+    def caution(self) -> Caution:
+        return caution_of(self.sheet, self.result is not None and self.result.licensed)
+
+    @property
     def problem(self) -> str:
         """The first thing that is wrong, as one sentence with the name of its input."""
         for name, says in self.problems.items():
             label = next((i.label for i in self.sheet.inputs if i.name == name.split("-")[0]), "")
             return f"{label}: {says}" if label else says
         return ""
+
+
+def caution_of(sheet: Sheet, licensed: bool) -> Caution:
+    """The sheet’s own, unless what was entered asks for more."""
+    return Caution.LICENSED if licensed else sheet.caution
 
 
 def system_of(project: Project) -> System:
@@ -120,6 +129,7 @@ def record(worksheet: Worksheet, worked: Worked, *, who: str, why: str = "") -> 
         hands=hands_in_words(worked),
         kept=dict(result.kept) if result else {},
         rules=rule_versions(worked),
+        licensed=worked.caution == Caution.LICENSED,
         made_with=MADE_WITH,
     )
 
@@ -217,6 +227,25 @@ def rule_versions(worked: Worked) -> dict[str, str]:
             if chosen in (None, key):
                 found[f"{about}: {key}"] = rules.version
     return found
+
+
+def unchanged(before: Run, worked: Worked) -> bool:
+    """A run now would be the same as the one before, from the same inputs, facts and rules."""
+    result = worked.result
+    figures = [kept_figure(f, worked) for f in result.figures] if result else []
+    says = result.says[:500] if result else ""
+    problem = "" if result else worked.problem[:500]
+    same_inputs = before.typed == worked.typed and before.taken == taken(worked)
+    findings = [f.says for f in result.findings] if result else []
+    return (
+        same_inputs
+        and (before.says, before.problem) == (says, problem)
+        and [f["text"] for f in before.figures] == [f["text"] for f in figures]
+        and [f["says"] for f in before.findings] == findings
+        and before.hands == hands_in_words(worked)
+        and before.licensed == (worked.caution == Caution.LICENSED)
+        and before.rules == rule_versions(worked)
+    )
 
 
 def differences(before: Run | None, after: Run) -> list[str]:

@@ -300,3 +300,26 @@ def test_a_worksheet_on_paper_names_no_reviewer_of_other_figures(project):
     html = render_to_string("worksheets/paper.html", paper_context(project, grown, factories.TODAY))
     assert "Checked by" not in html
     assert "has changed since version 1" in html
+
+
+@pytest.mark.parametrize(
+    ("sheet", "typed"),
+    [
+        ("planters", {"stands": "raised"}),
+        ("skin", {"overhead": "yes"}),
+        ("lights", {"public": "yes"}),
+    ],
+)
+def test_inputs_that_can_hurt_raise_the_caution_and_stop_the_paper(owner, project, sheet, typed):
+    """A planter on a roof, cloth over people, a lamp on the mains: a licensed person must look."""
+    calm = kept(project, sheet, {})
+    assert not state(calm).needed
+    assert paper(owner, project).status_code == 200
+    raised = kept(project, sheet, typed)
+    assert state(raised).needed
+    page = owner.get(address(raised)).content.decode()
+    assert "Screening estimate" in page
+    assert 'class="holds"' not in page.split('id="result"')[1]
+    refused = paper(owner, project)
+    assert refused.status_code == 409
+    assert raised.title in refused.content.decode()

@@ -60,6 +60,7 @@ class Finding:
     says: str
     rule: str = ""
     part: str = ""
+    word: str = ""  # in place of “over the limit”, where there is no number, such as “stop”
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +144,8 @@ Hand = ToLine | ToPart | ToRequest | ToTask | ToCare
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
     """``says`` is the one sentence that matters. ``kept`` comes back with the next run of the same
-    inputs, for what took long to find; ``left`` is what a longer search may still gain."""
+    inputs, for what took long to find. With ``licensed`` these inputs ask for a licensed
+    person, whatever the caution of the sheet."""
 
     says: str
     figures: tuple[Figure, ...] = ()
@@ -154,6 +156,7 @@ class Result:
     assumptions: tuple[str, ...] = ()
     kept: Mapping[str, Any] = field(default_factory=dict)
     can_improve: bool = False
+    licensed: bool = False
 
     def figure(self, key: str) -> Figure:
         return next(found for found in self.figures if found.key == key)

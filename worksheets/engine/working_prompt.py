@@ -21,8 +21,8 @@ class Prompt:
     stops: bool = False
 
     def finding(self) -> Finding:
-        start = "Stop: " if self.stops else ""
-        return Finding(standing=self.standing, says=f"{start}{self.says}", rule=self.clause)
+        word = "stop" if self.stops else ""
+        return Finding(standing=self.standing, says=self.says, rule=self.clause, word=word)
 
 
 def rules_of(given: Given) -> RuleSet:

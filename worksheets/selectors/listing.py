@@ -9,8 +9,9 @@ from django.db.models import OuterRef, Subquery
 from projects.models import Project
 from projects.words import plural
 from worksheets.engine.result import Standing
-from worksheets.engine.sheet import Group, Sheet
+from worksheets.engine.sheet import Caution, Group, Sheet
 from worksheets.models import Handed, Run, Worksheet
+from worksheets.run import caution_of
 from worksheets.selectors.handed import behind
 from worksheets.selectors.shown import level_of, said_of
 from worksheets.sheets import sheets
@@ -73,8 +74,8 @@ def kept(worksheet: Worksheet, run: Run | None, changed: bool) -> Kept:
     sheet = sheets().get(worksheet.sheet)
     if run is None or run.problem:
         return Kept(worksheet=worksheet, run=run, level="near", word="no result", behind=changed)
-    level = level_of(sheet, standing) if sheet else "plain"
-    word = said_of(sheet, standing) if sheet else ""
+    caution = caution_of(sheet, run.licensed) if sheet else Caution.NONE
+    level, word = level_of(caution, standing), said_of(caution, standing)
     return Kept(worksheet=worksheet, run=run, level=level, word=word, behind=changed)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from django.db.models import OuterRef, QuerySet, Subquery
+from django.db.models import OuterRef, Q, QuerySet, Subquery
 
 from projects.models import Mounting, Part, PartKind, Project, Site
 from projects.words import day_year, listed
@@ -33,11 +33,12 @@ class Checked:
     last: Run | None
     review: Review | None  # the newest, of whichever version
     stale: bool  # the project has changed since the last version
+    caution: Caution
     assumptions: tuple[str, ...] = ()
 
     @property
     def needed(self) -> bool:
-        return self.sheet.caution == Caution.LICENSED
+        return self.caution == Caution.LICENSED
 
     @property
     def holds(self) -> bool:
@@ -102,24 +103,9 @@ def judged(
         sheet=worked.sheet,
         last=last,
         review=review,
-        stale=last is not None and moved_on(last, worked),
+        stale=last is not None and not run.unchanged(last, worked),
+        caution=worked.caution,
         assumptions=worked.result.assumptions if worked.result else (),
-    )
-
-
-def moved_on(last: Run, worked: run.Worked) -> bool:
-    """The same worksheet comes out differently now, or rests on other rules or facts."""
-    result = worked.result
-    figures = [run.kept_figure(f, worked) for f in result.figures] if result else []
-    now = [(figure["key"], figure["text"]) for figure in figures]
-    then = [(figure["key"], figure["text"]) for figure in last.figures]
-    findings = [found.says for found in result.findings] if result else []
-    return (
-        then != now
-        or last.typed != worked.typed
-        or last.taken != run.taken(worked)
-        or [found["says"] for found in last.findings] != findings
-        or last.rules != run.rule_versions(worked)
     )
 
 
@@ -146,8 +132,10 @@ def checked_of(project: Project, least: Caution = Caution.COMPETENT) -> list[Che
 
 def worksheets_of(project: Project, least: Caution) -> QuerySet[Worksheet]:
     newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
-    rows = Worksheet.objects.filter(project=project, sheet__in=keys_from(least))
-    return rows.select_related("part").annotate(last_pk=Subquery(newest))
+    raised = Run.objects.filter(worksheet=OuterRef("pk")).values("licensed")[:1]
+    rows = Worksheet.objects.filter(project=project, sheet__in=sheets()).select_related("part")
+    rows = rows.annotate(last_pk=Subquery(newest), raised=Subquery(raised))
+    return rows.filter(Q(sheet__in=keys_from(least)) | Q(raised=True))
 
 
 def newest_reviews(rows: Iterable[Worksheet]) -> dict[int, Review]:

@@ -77,19 +77,19 @@ class Outcome:
     screening: bool
 
 
-def level_of(sheet: Sheet, standing: Standing) -> str:
+def level_of(caution: Caution, standing: Standing) -> str:
     """A screening that may hurt somebody never shows the mark of what holds."""
-    if standing == Standing.WITHIN and sheet.caution >= Caution.COMPETENT:
+    if standing == Standing.WITHIN and caution >= Caution.COMPETENT:
         return "plain"
     return LEVELS.get(standing, "plain")
 
 
-def said_of(sheet: Sheet, standing: Standing) -> str:
-    return (SCREENED if sheet.caution >= Caution.COMPETENT else WORDS)[standing]
+def said_of(caution: Caution, standing: Standing) -> str:
+    return (SCREENED if caution >= Caution.COMPETENT else WORDS)[standing]
 
 
 def outcome(worked: Worked) -> Outcome:
-    sheet, result = worked.sheet, worked.result
+    sheet, result, caution = worked.sheet, worked.result, worked.caution
     figures = [shown_figure(worked, figure) for figure in result.figures] if result else []
     return Outcome(
         sheet=sheet,
@@ -99,15 +99,17 @@ def outcome(worked: Worked) -> Outcome:
         figures=[shown for shown in figures if not shown.figure.main],
         findings=[
             ShownFinding(
-                finding=f, level=level_of(sheet, f.standing), said=said_of(sheet, f.standing)
+                finding=f,
+                level=level_of(caution, f.standing),
+                said=f.word or said_of(caution, f.standing),
             )
             for f in (result.findings if result else ())
         ],
         pictures=[picture(each) for each in (result.pictures if result else ())],
         grids=[grid(each) for each in (result.grids if result else ())],
         assumptions=result.assumptions if result else (),
-        caution=sheet.caution.words,
-        screening=sheet.caution == Caution.LICENSED,
+        caution=caution.words,
+        screening=caution == Caution.LICENSED,
     )
 
 
@@ -116,8 +118,8 @@ def shown_figure(worked: Worked, figure: Figure) -> ShownFigure:
     return ShownFigure(
         figure=figure,
         words=run.figure_words(figure, given.system, given.currency),
-        level=level_of(worked.sheet, figure.standing),
-        said=said_of(worked.sheet, figure.standing),
+        level=level_of(worked.caution, figure.standing),
+        said=said_of(worked.caution, figure.standing),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from worksheets.models import Handed, Run, Worksheet
-from worksheets.run import Worked
+from worksheets.run import Worked, unchanged
 from worksheets.selectors.handed import Offer, handed_of, offers
 
 
@@ -21,7 +21,6 @@ class Standing:
 def standing(worksheet: Worksheet, worked: Worked) -> Standing:
     runs = list(worksheet.runs.select_related("review"))
     last = runs[0] if runs else None
-    says = worked.result.says[:500] if worked.result else ""
     handed = handed_of(worksheet)
     offered = offers(worksheet, worked, handed)
     keys = {each.hand.key for each in offered}
@@ -30,5 +29,5 @@ def standing(worksheet: Worksheet, worked: Worked) -> Standing:
         last=last,
         offers=offered,
         lost=[row for key, row in handed.items() if key not in keys],
-        stale=last is not None and last.says != says,
+        stale=last is not None and worked.typed == last.typed and not unchanged(last, worked),
     )

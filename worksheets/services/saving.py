@@ -74,26 +74,9 @@ def refreshed(worksheet: Worksheet, *, who: str, why: str) -> Run | None:
     """A new run, unless nothing would be different from the last."""
     before = run.last_run(worksheet)
     worked = run.work_saved(worksheet)
-    if before is not None and unchanged(before, worked):
+    if before is not None and run.unchanged(before, worked):
         return None
     return run.record(worksheet, worked, who=who, why=why)
-
-
-def unchanged(before: Run, worked: run.Worked) -> bool:
-    result = worked.result
-    figures = [run.kept_figure(f, worked) for f in result.figures] if result else []
-    says = result.says[:500] if result else ""
-    problem = "" if result else worked.problem[:500]
-    same_inputs = before.typed == worked.typed and before.taken == run.taken(worked)
-    findings = [f.says for f in result.findings] if result else []
-    return (
-        same_inputs
-        and (before.says, before.problem) == (says, problem)
-        and [f["text"] for f in before.figures] == [f["text"] for f in figures]
-        and [f["says"] for f in before.findings] == findings
-        and before.hands == run.hands_in_words(worked)
-        and before.rules == run.rule_versions(worked)
-    )
 
 
 @transaction.atomic
@@ -114,7 +97,7 @@ def rerun(
         return []
     before = run.last_run(worksheet)
     worked = run.work_saved(worksheet, facts)
-    if before is not None and unchanged(before, worked):
+    if before is not None and run.unchanged(before, worked):
         return []
     after = run.record(worksheet, worked, who=short_name(user), why=why)
     changed = run.differences(before, after)

@@ -23,7 +23,7 @@ from worksheets import run
 from worksheets.engine.result import Result
 from worksheets.models import Run, Worksheet
 from worksheets.run import Worked
-from worksheets.services.saving import note, unchanged
+from worksheets.services.saving import note
 from worksheets.sheets import sheets
 
 BEAT = timedelta(seconds=30)  # without a sign of life for so long, it has stopped
@@ -158,7 +158,7 @@ class Job:
     def written(self, worksheet: Worksheet, before: Run | None, worked: Worked) -> str:
         """A new run, or with equal figures only what was found out, beside the last one."""
         result: Any = worked.result
-        if before is not None and unchanged(before, worked):
+        if before is not None and run.unchanged(before, worked):
             before.kept = dict(result.kept)
             before.save(update_fields=["kept"])
             return "The search found nothing better."

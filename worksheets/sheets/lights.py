@@ -37,6 +37,7 @@ def compute(given: Given) -> Result:
         beyond=beyond_low_voltage(given, power),
     )
     return Result(
+        licensed=bool(found.beyond),
         says=says(given, found),
         figures=figures(given, found),
         findings=findings(given, found),

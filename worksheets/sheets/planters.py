@@ -24,6 +24,7 @@ def compute(given: Given) -> Result:
     found = planter(given)
     start = "Screening estimate, not to be built from: " if found.raised else ""
     return Result(
+        licensed=found.raised,
         says=f"{start}{found.count} to fill with "
         f"{given.both(found.volume * found.count, 'bulk', toward='up')} of soil; each weighs "
         f"{given.both(found.mass, 'mass', toward='up')} wet.",

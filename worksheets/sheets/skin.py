@@ -43,6 +43,7 @@ def answer(found: Case) -> Result:
     )
     kept = {"layout": found.plan.keep()} if found.searched else {}
     return Result(
+        licensed=found.given.flag("overhead"),
         says=says,
         figures=figures(found),
         findings=findings(found),

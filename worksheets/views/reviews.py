@@ -22,7 +22,7 @@ from worksheets.selectors import reviews as selectors
 from worksheets.services import reviews as services
 from worksheets.views.new import kept_asked, to_worksheet
 from worksheets.views.papers import taken_away
-from worksheets.views.showing import sheet_named, worksheet_in, worksheet_page
+from worksheets.views.showing import worksheet_in, worksheet_page
 
 QUESTION = (
     "It counts for this version alone: if an input, a part or a rule changes, it has to be "
@@ -36,7 +36,7 @@ def review(request: HttpRequest, project_id: int, worksheet_id: int) -> HttpResp
     project = project_for(request.user, project_id, change=True)
     found = worksheet_in(project, worksheet_id)
     state = selectors.checked(found, run.work_saved(found))
-    if sheet_named(found.sheet).caution < Caution.COMPETENT or state.last is None:
+    if state.caution < Caution.COMPETENT or state.last is None:
         return to_worksheet(request, project, found.pk, "This worksheet needs no review.")
     if state.hindrance:
         return opened_page(request, project, found, problem=state.hindrance)
