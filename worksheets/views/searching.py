@@ -10,8 +10,16 @@ from django.views.decorators.http import require_http_methods
 from projects import pages
 from projects.access import project_for
 from projects.pages import posted, wants_part
+from worksheets import run
+from worksheets.models import Worksheet
 from worksheets.services import searching
 from worksheets.views.showing import worksheet_in
+
+
+def hopes(worksheet: Worksheet) -> bool:
+    """Whether a longer search may still find something."""
+    result = run.work_saved(worksheet).result
+    return result is not None and result.can_improve
 
 
 @require_http_methods(["GET", "POST"])
@@ -25,7 +33,8 @@ def search(request: HttpRequest, project_id: int, worksheet_id: int) -> HttpResp
         if not wants_part(request):
             return redirect(here)
         found.refresh_from_db()
-    context = {"worksheet": found, "search": searching.progress(found), "searches": True}
+    now = searching.progress(found)
+    context = {"worksheet": found, "search": now, "searches": not now.running and hopes(found)}
     if wants_part(request):
         piece = {**context, "project": project, "polled": True}
         return render(request, "worksheets/_searching.html", piece)
