@@ -13,7 +13,7 @@ from budgets.models import BudgetLine
 from projects.models import Part
 from schedules.models import Task
 from tests import factories
-from tests.worksheets.handing import HTMX, Place
+from tests.worksheets.handing import HTMX, Place, seen_in
 from worksheets.engine.result import ToLine, ToPart, ToTask
 from worksheets.models import Handed, Run, Worksheet
 from worksheets.selectors.listing import listing
@@ -132,17 +132,29 @@ def test_a_target_deleted_while_the_form_is_open_is_refused_in_words(place: Plac
     assert "That is not in the list. Choose again." in answer.content.decode()
 
 
-def test_a_target_deleted_in_the_same_moment_leaves_nothing_half_done(place: Place) -> None:
-    line = factories.LineFactory(project=place.project, name="Planting")
+def in_the_same_moment(place: Place, line: BudgetLine) -> None:
+    """What was agreed to is another by the time that it is done."""
     values = {"line": line, "quantity_hundredths": 1200, "unit": "ft³", "unit_cents": 350,
               "planned_cents": None, "name": "", "category": "materials"}  # fmt: skip
-    BudgetLine.objects.all().delete()
     with pytest.raises(handing.Overtaken):
         handing.hand_on(
-            worksheet=place.worksheet, key="soil", values=values, seen="x",
+            worksheet=place.worksheet, key="soil", values=values, seen=f"line-{line.pk}:before",
             user=factories.user("ada"), today=factories.TODAY,
         )  # fmt: skip
     assert not Handed.objects.exists()
+
+
+def test_a_target_deleted_in_the_same_moment_leaves_nothing_half_done(place: Place) -> None:
+    line = factories.LineFactory(project=place.project, name="Planting")
+    BudgetLine.objects.all().delete()
+    in_the_same_moment(place, line)
+
+
+def test_a_target_changed_in_the_same_moment_is_left_as_it_is(place: Place) -> None:
+    line = factories.LineFactory(project=place.project, name="Planting")
+    in_the_same_moment(place, line)
+    line.refresh_from_db()
+    assert line.quantity_hundredths is None
 
 
 def test_a_worksheet_changed_while_the_form_is_open_is_looked_at_again(place: Place) -> None:
@@ -167,6 +179,7 @@ def test_handing_on_keeps_the_very_version_that_was_handed_on(place: Place) -> N
 def test_looking_keeps_nothing(place: Place) -> None:
     page = place.look("soil", unit_cents="3.50")
     assert "a new line “Soil” under materials" in page
+    place.look("soil", unit_cents="4", seen=seen_in(page))
     assert not BudgetLine.objects.exists()
     assert not Handed.objects.exists()
 

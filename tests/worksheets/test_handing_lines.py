@@ -6,7 +6,7 @@ import pytest
 
 from budgets.models import BudgetLine
 from tests import factories
-from tests.worksheets.handing import Place, told
+from tests.worksheets.handing import Place, seen_in, told
 from worksheets.engine.result import ToLine
 
 pytestmark = pytest.mark.django_db
@@ -95,16 +95,16 @@ def test_the_log_tells_of_the_line_and_of_the_worksheet(place: Place) -> None:
 
 
 def test_a_budget_below_what_is_ordered_is_said_and_waits_to_be_seen(place: Place) -> None:
-    line = factories.LineFactory(project=place.project, name="Soil", planned_cents=200_00)
+    line = factories.LineFactory(project=place.project, name="Soil", planned_cents=300_00)
     factories.ExpenseFactory(project=place.project, line=line, cents=120_00)
-    seen = {"seen": "", "unit_cents": "3.50", "planned_cents": "100"}
-    answer = place.send("soil", **seen)
+    calm = seen_in(place.look("soil", unit_cents="3.50"))
+    answer = place.send("soil", seen=calm, unit_cents="3.50", planned_cents="100")
     assert answer.status_code == 409
     assert "$120 of it is ordered or spent already: a budget of $100 is below that." in (
         answer.content.decode()
     )
     line.refresh_from_db()
-    assert line.planned_cents == 200_00
+    assert line.planned_cents == 300_00
     assert place.send("soil", unit_cents="3.50", planned_cents="100").status_code == 302
     line.refresh_from_db()
     assert line.planned_cents == 100_00
