@@ -90,4 +90,4 @@ def least_surface(air: float, humidity: float, spread: float) -> float:
 
 def _within(temperature: float) -> None:
     if not COLDEST <= temperature <= HOTTEST:
-        raise ValueError(f"Temperatures from {COLDEST:g} to {HOTTEST:g} °C can be reckoned.")
+        raise ValueError(f"Temperatures from {COLDEST:g} to {HOTTEST:g} °C can be worked out.")

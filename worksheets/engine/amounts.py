@@ -93,20 +93,18 @@ def _pieces(text: str, dimension: Dimension) -> list[tuple[float, str]]:
 
 def _unit(rest: str) -> tuple[str, str]:
     """The longest unit that is written here, and what follows it."""
-    for word in _words():
-        following = rest[len(word) : len(word) + 1]
-        if rest[: len(word)].lower() == word and not (word[-1].isalpha() and following.isalpha()):
-            return rest[: len(word)], rest[len(word) :]
-    unknown = WORD.match(rest)
-    return (unknown[0], rest[unknown.end() :]) if unknown else ("", rest)
+    known = _known().match(rest) or WORD.match(rest)
+    return (known[0], rest[known.end() :]) if known else ("", rest)
 
 
 @cache
-def _words() -> tuple[str, ...]:
-    """Every way to write a unit, the longest first."""
+def _known() -> re.Pattern[str]:
+    """Every way to write a unit, the longest first; no letter may follow one that ends in one."""
     units = [unit for each in DIMENSIONS.values() for unit in each.units]
-    found = {word.lower() for unit in units for word in (unit.symbol, *unit.words)}
-    return tuple(sorted(found, key=len, reverse=True))
+    words = {word for unit in units for word in (unit.symbol, *unit.words)}
+    ends = {True: r"(?![^\W\d_])", False: ""}
+    told = (re.escape(w) + ends[w[-1].isalpha()] for w in sorted(words, key=len, reverse=True))
+    return re.compile("|".join(told), re.IGNORECASE)
 
 
 def _number(rest: str, text: str, dimension: Dimension) -> tuple[float, str]:

@@ -271,7 +271,7 @@ def assumptions(given: Given, lists: Sequence[CutList]) -> tuple[str, ...]:
     told += [
         f"The saw takes {exact_words(given, given['kerf'])} between two pieces and "
         f"{exact_words(given, given['trim'])} is cut from both ends of every bar.",
-        "Lengths are those at the long point. That two mitres could share one cut is not reckoned.",
+        "Lengths are those at the long point. That two mitres could share one cut is left out.",
     ]
     if any(each.counts == "length" for each in lists):
         told.append("Where a bar has no price, the least length of metal is bought.")

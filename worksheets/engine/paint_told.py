@@ -127,6 +127,6 @@ def assumptions(given: Given, rules: RuleSet) -> tuple[str, ...]:
     kept = [name for name in names if given.maybe(typed.get(name, name)) is None]
     return (
         "A reading stands until the next one; an hour without a reading is not known.",
-        "Below freezing the dew point is reckoned over water, not over ice.",
+        "Below freezing the dew point is taken over water, not over ice.",
         *(f"{WORDS[name]}: {rules.clause(name)}." for name in kept),
     )

@@ -59,7 +59,7 @@ def water_at(temperature: float) -> Water:
     (998, 1.0)
     """
     if not 0 <= temperature <= 60:
-        raise PumpError("Water from 0 to 60 °C (32 to 140 °F) can be reckoned.")
+        raise PumpError("Water from 0 to 60 °C (32 to 140 °F) can be worked out.")
     density = 1000 * (
         1
         - (temperature + 288.9414)
@@ -260,7 +260,7 @@ def air_pressure(altitude: float) -> float:
     84560.0
     """
     if not -400 <= altitude <= 5000:
-        raise PumpError("Altitudes from -400 to 5000 m (-1,300 to 16,400 ft) can be reckoned.")
+        raise PumpError("Altitudes from -400 to 5000 m (-1,300 to 16,400 ft) can be worked out.")
     return SEA_LEVEL * float((1 - LAPSE * altitude / SEA_LEVEL_AIR) ** EXPONENT)
 
 

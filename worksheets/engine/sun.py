@@ -27,9 +27,9 @@ class Place:
 
     def __post_init__(self) -> None:
         if abs(self.latitude) > POLAR:
-            raise ValueError(f"Latitudes from -{POLAR:g}° to {POLAR:g}° can be reckoned.")
+            raise ValueError(f"Latitudes from -{POLAR:g}° to {POLAR:g}° can be worked out.")
         if abs(self.longitude) > 180:
-            raise ValueError("Longitudes from -180° to 180° can be reckoned.")
+            raise ValueError("Longitudes from -180° to 180° can be worked out.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,7 +33,7 @@ def sunset_angle(latitude: float, day: int) -> float:
     Raises ValueError beyond, where the sun may not set.
     """
     if abs(latitude) > 66:
-        raise ValueError("Latitudes from -66° to 66° can be reckoned.")
+        raise ValueError("Latitudes from -66° to 66° can be worked out.")
     return math.acos(-math.tan(math.radians(latitude)) * math.tan(declination(day)))
 
 

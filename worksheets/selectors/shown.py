@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
@@ -162,13 +160,3 @@ def parts_for(project: Project, sheet: Sheet) -> list[Part]:
 def first_part(project: Project, sheet: Sheet) -> Part | None:
     parts = parts_for(project, sheet)
     return parts[0] if parts and parts[0].kind in sheet.kinds else None
-
-
-def recipe_rows(sheet: Sheet) -> list[tuple[str, Any]]:
-    """The published example’s inputs in words."""
-    labels: Mapping[str, str] = {each.name: each.label for each in sheet.inputs}
-    return [
-        (labels.get(name, name), value)
-        for name, value in sheet.recipe.typed.items()
-        if isinstance(value, str) and value
-    ]

@@ -178,7 +178,7 @@ SHEET = Sheet(
                 hand("reach", "Reach from the ankles to the hands", "12 in", "30 cm", 0.254,
                      "A reach under 10 in (25.4 cm) counts as 10 in: write that."),
                 hand("height", "Height of the hands at the start", "30 in", "76 cm", 0.0,
-                     "Above the floor. Reckon the end of the lift as well, and take the worse."),
+                     "Above the floor. Work out the end of the lift as well, and take the worse."),
                 hand("travel", "Travel up or down", "20 in", "50 cm", 0.254,
                      "A travel under 10 in (25.4 cm) counts as 10 in: write that."),
                 Quantity(name="turn", label="Turn of the body", of="angle", us="0°", least=0,

@@ -44,7 +44,7 @@ def density_words(found: Planter) -> str:
     given, mix = found.given, found.given.choice("mix")
     wet = given.both(found.wet_density, "density")
     if mix == "typed":
-        how = "as entered" if given.maybe("wet") is not None else "reckoned from its pores"
+        how = "as entered" if given.maybe("wet") is not None else "worked out from its pores"
         return f"Soaked soil of {wet}, {how}."
     return f"Soaked soil of {wet}: {found.rules.clause(mix)}."
 
@@ -184,7 +184,7 @@ SHEET = Sheet(
                          us="75 lb/ft³",
                          metric="1200 kg/m³", least=50, most=2200),
                 Quantity(name="wet", label="Density soaked", of="density", optional=True,
-                         least=100, most=2600, help="Left empty, it is reckoned from the pores."),
+                         least=100, most=2600, help="Left empty, it is worked out from the pores."),
                 Number(name="gravity", label="Specific gravity of the grains", start="2.6",
                        least=0.5, most=3.2),
                 Quantity(name="drain", label="Drain layer of gravel", of="small_length",
@@ -214,7 +214,7 @@ SHEET = Sheet(
                Status.PUBLISHED, "http://shop.greentopllc.com/index.php/planters-soils"),
     ),
     cautions=(
-        "Reckon with the soaked mass, not the bag’s: a bark mix weighs up to 2.7 times as much.",
+        "Use the soaked mass, not the bag’s: a bark mix weighs up to 2.7 times as much.",
         "On a roof, deck, balcony, bridge or bracket a licensed engineer must check the support.",
         "Wind on a tree in a pot can tip it: see the worksheet on wind.",
     ),

@@ -27,7 +27,7 @@ SECONDS = 10.0
 ASSUMPTIONS = (
     "Columns are straight and stand in a regular ring, so every panel is flat.",
     "The height of a panel lies along the bolt; each has its straight grain down its middle.",
-    "Thread is reckoned for lockstitch; yardage holds for one length without flaws.",
+    "Thread is taken for lockstitch; yardage holds for one length without flaws.",
 )
 
 

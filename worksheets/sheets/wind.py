@@ -194,7 +194,7 @@ SHEET = Sheet(
         "Screening only. A licensed engineer signs; the engineer’s number replaces this one.",
         "A weather report’s speed is never a design speed.",
         "Temporary events have their own rules and wind action plans: ask the authority.",
-        "Canopies are lifted as well as pushed: that is not reckoned here.",
+        "Canopies are lifted as well as pushed: that is left out here.",
     ),
     recipe=Recipe(
         title="A sign of 7.48 ft² at 20 ft, 155 mph, exposure D",

@@ -18,7 +18,7 @@ from worksheets.facts import facts_of
 from worksheets.forms.typed import fieldsets
 from worksheets.models import Worksheet
 from worksheets.selectors.reviews import checked
-from worksheets.selectors.shown import outcome, parts_for, recipe_rows
+from worksheets.selectors.shown import outcome, parts_for
 from worksheets.selectors.standing import standing
 from worksheets.services.searching import progress
 from worksheets.sheets import sheets
@@ -58,45 +58,52 @@ class Asked:
 
 
 def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
-    sheet, project = asked.sheet, asked.project
-    facts = facts_of(project, asked.part)
-    last = run.last_run(asked.worksheet) if asked.worksheet else None
-    worked = run.work(
-        sheet, asked.typed, project, asked.part, facts=facts, kept=last.kept if last else None
+    return pages.sheet(
+        request,
+        asked.project,
+        "worksheets/worksheet.html",
+        {**page_context(asked), **asked.extra},
+        current="worksheets",
+        part="sheet",
+        status=asked.opened.status if asked.opened else asked.status,
+        says=asked.says,
     )
-    problems = worked.problems if asked.status == 422 or asked.worksheet else dict(worked.problems)
-    context = {
+
+
+def page_context(asked: Asked) -> dict[str, Any]:
+    """Both halves: the form as it was filled in, and what comes out of it."""
+    sheet, project, kept = asked.sheet, asked.project, asked.worksheet
+    facts = facts_of(project, asked.part)
+    last = run.last_run(kept) if kept else None
+    found = last.kept if last else None
+    worked = run.work(sheet, asked.typed, project, asked.part, facts=facts, kept=found)
+    return {
         "sheet": sheet,
         "asked": asked,
-        "worksheet": asked.worksheet,
+        "worksheet": kept,
         "blocks": fieldsets(
             sheet,
             asked.typed,
-            problems=problems,
+            problems=worked.problems,
             facts=facts,
             system=run.system_of(project),
             more=asked.more,
         ),
         "parts": parts_for(project, sheet),
         "o": outcome(worked),
-        "recipe": recipe_rows(sheet),
-        "standing": standing(asked.worksheet, worked) if asked.worksheet else None,
-        "review": checked(asked.worksheet, worked) if asked.worksheet else None,
-        "search": progress(asked.worksheet) if asked.worksheet and sheet.improve else None,
-        "searches": worked.result is not None and worked.result.can_improve,
         "opened": asked.opened,
-        **asked.extra,
+        **(kept_context(kept, worked) if kept else {}),
     }
-    return pages.sheet(
-        request,
-        project,
-        "worksheets/worksheet.html",
-        context,
-        current="worksheets",
-        part="sheet",
-        status=asked.opened.status if asked.opened else asked.status,
-        says=asked.says,
-    )
+
+
+def kept_context(worksheet: Worksheet, worked: run.Worked) -> dict[str, Any]:
+    """What only a kept worksheet has: versions, hands, a review, a longer search."""
+    return {
+        "standing": standing(worksheet, worked),
+        "review": checked(worksheet, worked),
+        "search": progress(worksheet) if worked.sheet.improve else None,
+        "searches": worked.result is not None and worked.result.can_improve,
+    }
 
 
 def kept_in(project: Project, text: str) -> Mapping[str, Any] | None:
