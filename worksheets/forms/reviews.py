@@ -49,7 +49,7 @@ class ReviewForm(Sentences, forms.Form):
         reckoned = min(self.run.at.astimezone(zone).date(), self.today)
         if found < reckoned:
             raise ValidationError(
-                f"Version {self.run.number} was worked out on {day_year(reckoned)}: nobody can have "
-                "checked it earlier. Choose that day or a later one."
+                f"Version {self.run.number} was worked out on {day_year(reckoned)}: nobody can "
+                "have checked it earlier. Choose that day or a later one."
             )
         return found
