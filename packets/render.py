@@ -47,11 +47,10 @@ def print_packet(packet: Packet, *, letter: str, day: date) -> Printed:
 
 def section_pages(document: Any, keys: list[str]) -> dict[str, int]:
     """On how many pages each section stands."""
-    starts = {
-        name: (number, place[1])
-        for number, page in enumerate(document.pages)
-        for name, place in page.anchors.items()
-    }
+    starts: dict[str, tuple[int, float]] = {}
+    for number, page in enumerate(document.pages):
+        for name, place in page.anchors.items():
+            starts.setdefault(name, (number, place[1]))  # it stands on each of its pages
     found = [starts[f"s-{key}"] for key in keys]
     ends = [*found[1:], (len(document.pages), 0)]
     counts = [
