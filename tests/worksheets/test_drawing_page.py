@@ -194,3 +194,19 @@ def test_somebody_must_use_it(ada: Client, project: Project) -> None:
     typed = {"title": "Reach", "rules": "us-2010", "floor_approach": "forward", "try": "1"}
     answer = ada.post(reverse("worksheets:new", args=[project.pk, "reach"]), typed)
     assert "Tick at least one of those who will" in answer.content.decode()
+
+
+def test_anchors_of_a_worksheet_stand_behind_the_middle_of_their_part(project: Project) -> None:
+    frame = Part.objects.create(
+        project=project, name="Frame", kind="frame", mounting="wall", width_mm=1200,
+        height_mm=1500, depth_mm=1200, left_mm=1000, bottom_mm=2800,
+    )  # fmt: skip
+    Worksheet.objects.create(
+        project=project, sheet="anchors", title="Bracket", part=frame,
+        typed={"bolts": [{"x": "0 mm", "y": "0 mm"}, {"x": "200 mm", "y": "300 mm"}]},
+    )  # fmt: skip
+    found = drawn(project)
+    places = sorted((round(x, 3), round(y, 3)) for x, y in found.scene.anchors)
+    assert places == [(1.5, 3.4), (1.7, 3.7)]
+    assert found.elevation.count('class="anchor"') == 2
+    assert "Anchors, laid on the middle of their part" in found.elevation

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from worksheets.drawings import people
 from worksheets.drawings.dims import rise
@@ -82,8 +83,7 @@ def elevation(scene: Scene, layout: Layout = WIDE) -> str:
             post(canvas, view.box(piece), view.ground)
         shape(canvas, view.box(piece), piece.kind)
     shared_reach(canvas, view)
-    for x, y in scene.anchors:
-        canvas.circle(view.at(x, y), 2.5, "anchor")
+    anchors(canvas, view, legend)
     crowd(canvas, view, legend)
     hands(canvas, view, legend.placer, front)
     marked = marks(view, legend, front)
@@ -173,7 +173,14 @@ def hands(canvas: Canvas, view: View, placer: Placer, pieces: list[Piece]) -> No
             placer.take(Box(x - 5, y - 5, x + 5, y + 5))
 
 
-def marks(view: View, legend: Legend, pieces: list[Piece]) -> list[tuple[Box, Mark, Box]]:
+class Sight(Protocol):
+    """Elevation or section: where a piece and a point stand on it."""
+
+    def box(self, piece: Piece) -> Box: ...
+    def at(self, along: float, up: float, /) -> Point: ...
+
+
+def marks(view: Sight, legend: Legend, pieces: list[Piece]) -> list[tuple[Box, Mark, Box]]:
     """Each finding’s sign beside its part, to be explained when names have their places."""
     found = []
     for piece in pieces:
@@ -212,6 +219,14 @@ def names(view: View, legend: Legend, pieces: list[Piece], front: list[Piece]) -
         if view.layout.named and legend.placer.words(lines, places, "label", others, over=over):
             continue
         legend.name(box, ", ".join(lines), others)
+
+
+def anchors(canvas: Canvas, view: View, legend: Legend) -> None:
+    """A dot for each, said once below the drawing."""
+    for x, y in view.scene.anchors:
+        canvas.circle(view.at(x, y), 2.5, "anchor")
+    if view.scene.anchors:
+        legend.lines.append(("•", "Anchors, laid on the middle of their part", "label"))
 
 
 def shared_words(view: View, legend: Legend, front: list[Piece]) -> None:

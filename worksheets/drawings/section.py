@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from worksheets.drawings import people
 from worksheets.drawings.dims import across, rise
-from worksheets.drawings.elevation import NARROW, WIDE, Layout, is_behind
+from worksheets.drawings.elevation import NARROW, WIDE, Layout, is_behind, marks
 from worksheets.drawings.labels import LINE, Box, Placer, around, text_width
 from worksheets.drawings.legend import Legend, lead, scale_bar
-from worksheets.drawings.scene import Mark, Piece, Reach, Scene, scale_that_fits
+from worksheets.drawings.scene import Piece, Reach, Scene, scale_that_fits
 from worksheets.drawings.shapes import LEAF, shape
 from worksheets.drawings.svg import Canvas, Point
 
@@ -179,17 +179,6 @@ def who_words(view: View, legend: Legend, who: Reach, box: Box) -> None:
         legend.name(box, f"{who.words}: {who.says}", others)
     else:
         lead(legend.canvas, (middle, box.top - 2), box, found)
-
-
-def marks(view: View, legend: Legend, pieces: list[Piece]) -> list[tuple[Box, Mark, Box]]:
-    found = []
-    for piece in pieces:
-        box = view.box(piece)
-        for number, mark in enumerate(piece.marks):
-            height = {"used": piece.used or piece.bottom, "edge": piece.bottom}.get(mark.at, 0.0)
-            at = (box.right + 11 + 17 * number, view.at(0, height)[1])
-            found.append((legend.mark(at, mark.standing), mark, box))
-    return found
 
 
 def measures(canvas: Canvas, view: View, legend: Legend, pieces: list[Piece]) -> None:

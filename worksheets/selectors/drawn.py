@@ -22,6 +22,7 @@ from worksheets.engine.things import Setting, Told, judge, listed_who
 from worksheets.facts import facts_of
 from worksheets.models import Worksheet
 from worksheets.run import system_of
+from worksheets.selectors.anchored import anchors_of
 from worksheets.selectors.shown import LEVELS, WORDS
 from worksheets.sheets import sheets
 
@@ -145,6 +146,7 @@ def scene_of(
         kerb=given.maybe("kerb"),
         zone=zone_of(setting.rules),
         shared=shared_of(setting) if any(piece.used for piece in pieces) else None,
+        anchors=anchors_of(project, pieces, given.system),
         feet=given.system == System.US,
     )
 
