@@ -92,7 +92,8 @@ def words(canvas: Canvas, shape: Shape, found: Inside, deep: float) -> None:
     side = left - 20
     canvas.dimension((side, shape.at(-1, low)[1]), (side, top), found.soil_words)
     if found.drain > 0:
-        canvas.text((right + 12, shape.at(1, found.reservoir + found.drain / 2)[1] + 4),
+        level = shape.at(1, found.reservoir + found.drain / 2)[1] + 4
+        canvas.text((right + 12, min(level, shape.at(1, 0)[1] - 4)),
                     f"drain layer {found.drain_words}", "small")  # fmt: skip
     if found.reservoir > 0:
         canvas.text((right + 12, shape.at(1, found.reservoir / 2)[1] + 4), "water", "small")
