@@ -26,13 +26,6 @@ def test_the_dew_point_is_that_of_the_ashrae_formulas(temperature: float, share:
     assert found == pytest.approx(expected, abs=0.12)
 
 
-def test_below_freezing_the_dew_point_over_water_is_not_the_frost_point_over_ice() -> None:
-    """They part by up to 1.2 °C, which no painter meets: nobody paints then."""
-    found = air.dew_point(-5.0, 0.6)
-    frost = psychrolib.GetTDewPointFromRelHum(-5.0, 0.6)
-    assert 0.4 < frost - found < 1.6
-
-
 @given(st.floats(5, 40), st.floats(0, 15))
 def test_humidity_from_a_wet_bulb_is_that_of_the_ashrae_formulas(dry: float, spread: float) -> None:
     wet = dry - spread
