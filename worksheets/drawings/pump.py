@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -59,8 +60,8 @@ class View:
         self.curves = curves
         flows = [curves.wanted[0], *(flow for flow, _ in curves.pump)]
         heads = [curves.wanted[1], *(head for _, head in curves.pump)]
-        self.most_flow = (max(flows) or 1e-4) * (1.05 if curves.pump else 1.4)
-        self.most_head = (max(heads) or 0.1) * 1.25
+        self.most_flow = max(1e-4, *flows) * (1.05 if curves.pump else 1.4)
+        self.most_head = max(0.1, *heads) * 1.25
 
     def at(self, flow: float, head: float) -> Point:
         x = LEFT + flow / self.most_flow * (WIDTH - LEFT - RIGHT)
@@ -89,12 +90,13 @@ def marks(most: float) -> list[float]:
 
     >>> marks(11.0)
     [0.0, 2.0, 4.0, 6.0, 8.0, 10.0]
+    >>> marks(-3.0)  # a head below the pump asks for none
+    [0.0]
     """
-    rough, power = most / COUNTS, 1.0
-    while power > rough:
-        power /= 10
-    while power * 10 <= rough:
-        power *= 10
+    if not 0 < most < math.inf:
+        return [0.0]
+    rough = most / COUNTS
+    power = 10.0 ** math.floor(math.log10(rough))
     step = next(power * n for n in (1, 2, 5, 10) if power * n >= rough * 0.8)
     return [round(step * n, 9) for n in range(int(most / step + 1e-9) + 1)]
 
