@@ -66,8 +66,8 @@ def part_delete(*, part: Part, user: type_user) -> str:
 
 def with_consequences(project: Project, user: type_user, sentence: str) -> str:
     """The sentence, and what it leads to in what was worked out from the parts."""
-    note(project, user, sentence)
-    return " ".join(filter(None, (sentence, hooks.rework(project, sentence, user))))
+    told = hooks.rework(project, sentence, user)
+    return note(project, user, " ".join(filter(None, (sentence, told))))
 
 
 def stage_tick(*, stage: Stage, on: date, user: type_user, today: date) -> str:

@@ -64,6 +64,7 @@ def test_a_bar_opens_its_task_where_it_can_be_seen(artist: Page) -> None:
 @pytest.mark.parametrize("sheet", ["", "parts/", "schedule/", "money/", "packets/", "log/"])
 def test_every_stop_of_a_sheet_shows_where_the_focus_is(artist: Page, sheet: str) -> None:
     artist.goto(HEARTHLIGHT + sheet)
+    artist.wait_for_load_state("networkidle")  # figures that come later take no focus away
     for _ in range(25):
         artist.keyboard.press("Tab")
         if artist.evaluate("document.activeElement === document.body"):

@@ -53,7 +53,7 @@ def test_a_longer_trough_needs_more_soil_and_says_so_at_once(trough: Part, kept:
     last = kept.runs.first()
     assert last and last.number == 2
     assert last.why == "Changed the part “Fern trough”."
-    assert LogEntry.objects.filter(about="worksheets", sentence__contains="→ 36.1 ft³").exists()
+    assert LogEntry.objects.get(sentence__contains="→ 36.1 ft³").sentence == said
 
 
 def test_a_change_that_the_worksheet_does_not_use_makes_no_version(

@@ -103,7 +103,7 @@ def rerun(
     changed = run.differences(before, after)
     if not changed:
         return []
-    return [note(worksheet.project, user, f"“{worksheet.title}”: {'; '.join(changed[:3])}."[:480])]
+    return [f"“{worksheet.title}”: {'; '.join(changed[:3])}."]
 
 
 @transaction.atomic
