@@ -156,3 +156,8 @@ def test_a_plan_that_moved_meanwhile_is_looked_at_again(place: Place) -> None:
     answer = place.send("window", seen=seen, task=frame().pk)
     assert answer.status_code == 409
     assert frame().days == Decimal(9)
+
+
+def test_where_no_task_is_left_it_says_what_to_do_first(place: Place) -> None:
+    Task.objects.update(started_on=factories.TODAY)
+    assert "Every task has started, or none is planned." in place.page("window")

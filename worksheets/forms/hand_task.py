@@ -42,6 +42,8 @@ class TaskHand(HandForm):
         hand, choice = self.hand, self.fields["task"]
         assert isinstance(choice, forms.ModelChoiceField)
         choice.queryset = self.desk.project.tasks.filter(started_on=None, finished_on=None)
+        if not choice.queryset.exists():
+            choice.help_text = NONE_LEFT
         for name, told in (("days", hand.days), ("not_before", hand.not_before)):
             if told is None:
                 del self.fields[name]
