@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from projects.models import Part, Project, Site
-from schedules.models import KeyDate, Task
+from schedules.models import Calendar, KeyDate, Task
 from schedules.plan.days import early_days
+from schedules.services.absence import calendar_of
 from worksheets.engine.given import Fact
 
 PART_LENGTHS = {
@@ -27,28 +28,53 @@ SITE_LENGTHS = {
 }
 
 
+# How a worksheet calls the weekdays of a calendar.
+WEEKS = {"1111111": "every", "1111100": "week", "1111110": "six", "0000011": "end"}
+
+
 def facts_of(project: Project, part: Part | None = None) -> dict[str, Fact]:
     """Everything known, by name; what is not known is not in it."""
     found = {**project_facts(project), **site_facts(project)}
     found["parts"] = Fact(tuple(map(part_row, project.parts.all())), "the parts")
-    outdoor = outdoor_rows(project, part)
-    if outdoor:
-        found["outdoor"] = Fact(outdoor, "the outdoor tasks as planned")
+    if outdoor := outdoor_tasks(project, part):
+        found["outdoor"] = Fact(outdoor_rows(outdoor), "the outdoor tasks as planned")
+        found |= outdoor_hours(outdoor[0])
     if part is not None:
         found |= part_facts(part)
     return found
 
 
-def outdoor_rows(project: Project, part: Part | None) -> tuple[dict[str, Any], ...]:
+def outdoor_tasks(project: Project, part: Part | None) -> list[Task]:
     """Tasks that weather can stop and that are not finished; those of the part, if it has any."""
     tasks = list(
         Task.objects.filter(
             project=project, outdoor=True, finished_on=None, early_start__isnull=False
-        ).select_related("stage")
+        ).select_related("stage", "lane", "calendar")
     )
     mine = [t for t in tasks if part is not None and t.stage and t.stage.part_id == part.pk]
-    rows = ((task.name, *early_days(task)) for task in mine or tasks)
+    return mine or tasks
+
+
+def outdoor_rows(tasks: list[Task]) -> tuple[dict[str, Any], ...]:
+    rows = ((task.name, *early_days(task)) for task in tasks)
     return tuple({"name": name, "first": first, "last": last} for name, first, last in rows)
+
+
+def outdoor_hours(task: Task) -> dict[str, Fact]:
+    """Whole hours, and the weekdays, in which a task is worked at by its calendar."""
+    try:
+        calendar = task.calendar or calendar_of(task.lane)
+    except Calendar.DoesNotExist:
+        return {}
+    says = f"the calendar “{calendar.name}” of “{task.name}”"
+    late = calendar.opens.minute > 0
+    found = {
+        "outdoor.opens": Fact(float(calendar.opens.hour + late), says),
+        "outdoor.closes": Fact(float(calendar.closes.hour), says),
+    }
+    if calendar.weekdays in WEEKS:
+        found["outdoor.weekdays"] = Fact(WEEKS[calendar.weekdays], says)
+    return found
 
 
 def project_facts(project: Project) -> dict[str, Fact]:

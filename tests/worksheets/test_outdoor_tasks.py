@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 
 import pytest
 
@@ -11,6 +11,7 @@ from schedules.engine import instant
 from schedules.models import Task
 from tests import factories
 from worksheets.facts import facts_of
+from worksheets.sheets import sheets
 
 pytestmark = pytest.mark.django_db
 
@@ -50,3 +51,28 @@ def test_a_part_with_outdoor_tasks_takes_its_own_alone() -> None:
 
 def test_a_project_without_outdoor_tasks_tells_of_none() -> None:
     assert "outdoor" not in facts_of(factories.ProjectFactory())
+
+
+def test_the_hours_offered_are_those_of_the_tasks_calendar() -> None:
+    task = outdoor("Wash and prime the wall")
+    factories.CalendarFactory(project=task.project)
+    task.calendar = factories.CalendarFactory(
+        project=task.project, name="Volunteer weekends", weekdays="0000011", is_default=False,
+        opens=time(9, 30), closes=time(15, 30),
+    )  # fmt: skip
+    task.save()
+    facts = facts_of(task.project)
+    assert [facts[f"outdoor.{name}"].value for name in ("opens", "closes", "weekdays")] == [
+        10.0, 15.0, "end",
+    ]  # fmt: skip
+    assert facts["outdoor.opens"].says == (
+        "the calendar “Volunteer weekends” of “Wash and prime the wall”"
+    )
+    reading = sheets()["paint-hours"].read({"opens": "", "closes": "", "weekdays": ""}, facts=facts)
+    assert (reading.given.count("opens"), reading.given.choice("weekdays")) == (10, "end")
+
+
+def test_a_task_without_a_calendar_of_its_own_is_worked_at_by_the_projects() -> None:
+    task = outdoor("Paint mural field")
+    factories.CalendarFactory(project=task.project, opens=time(8), closes=time(16))
+    assert facts_of(task.project)["outdoor.closes"].value == 16.0

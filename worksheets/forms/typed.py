@@ -182,7 +182,11 @@ class Shower:
 
     def instead(self, each: Input) -> str:
         fact = self.facts[each.fact(self.facts)]
+        if isinstance(each, Choice):
+            return f"{dict(each.options).get(fact.value, fact.value)}, {fact.says}"
         of = getattr(each, "of", "")
+        if isinstance(each, Number):
+            return f"{fact.value:g}, {fact.says}"
         if of and isinstance(fact.value, int | float):
             return f"{amounts.show(fact.value, of, self.system)}, {fact.says}"
         return fact.says if isinstance(fact.value, tuple) else f"{fact.value}, {fact.says}"

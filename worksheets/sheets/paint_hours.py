@@ -171,10 +171,10 @@ SHEET = Sheet(
                 Quantity(name="work", label="Hours of work for each", of="duration", us="4 h",
                          least=900, most=720000),
                 Number(name="opens", label="Work from (hour of the day)", start="7", least=0,
-                       most=23, whole=True),
+                       most=23, whole=True, takes="outdoor.opens"),
                 Number(name="closes", label="until (hour of the day)", start="19", least=1,
-                       most=24, whole=True),
-                Choice(name="weekdays", label="On", options=WEEKDAYS),
+                       most=24, whole=True, takes="outdoor.closes"),
+                Choice(name="weekdays", label="On", options=WEEKDAYS, takes="outdoor.weekdays"),
                 Table(name="planned", label="Outdoor tasks as planned", takes="outdoor",
                       optional=True, row_name="task",
                       columns=(
