@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from projects.models import PartKind
 from worksheets.engine.dimensions import DIMENSIONS, System
 from worksheets.engine.inputs import Choice, Flag, Quantity, Table
 from worksheets.engine.result import Impossible, Standing
@@ -142,6 +143,11 @@ def test_any_inputs_within_their_ranges_give_a_result_or_a_sentence(
         assert wrong.name in {one.name for one in sheet.inputs}
     else:
         assert result.says.endswith(".")
+
+
+@by_key
+def test_it_is_offered_for_kinds_of_part_that_there_are(sheet: Sheet) -> None:
+    assert set(sheet.kinds) <= set(PartKind.values)
 
 
 def test_there_is_one_worksheet_in_each_file() -> None:

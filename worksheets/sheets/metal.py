@@ -134,7 +134,7 @@ SHEET = Sheet(
     group=Group.QUANTITIES,
     place=2,
     caution=Caution.DATA_SHEET,
-    kinds=("frame", "support"),
+    kinds=("frame", "sculpture"),
     blocks=(
         Block(title="What it is made of", inputs=(SECTIONS, STOCK)),
         Block(

@@ -103,7 +103,6 @@ SHEET = Sheet(
     group=Group.POWER,
     place=10,
     caution=Caution.COMPETENT,
-    kinds=("fountain", "water"),
     compute=compute,
     blocks=(
         Block(
