@@ -26,33 +26,47 @@ SITE_LENGTHS = {
     "path_width": ("path_width_mm", "the site’s path"),
     "kerb": ("kerb_mm", "the site’s kerb"),
 }
-
-
 # How a worksheet calls the weekdays of a calendar.
 WEEKS = {"1111111": "every", "1111100": "week", "1111110": "six", "0000011": "end"}
 
 
+class Known:
+    """What a project knows, read once for all of its worksheets; ``of`` adds what a part knows."""
+
+    def __init__(self, project: Project) -> None:
+        self.shared = {**project_facts(project), **site_facts(project)}
+        self.shared["parts"] = Fact(tuple(map(part_row, project.parts.all())), "the parts")
+        self.outdoor = outdoor_tasks(project)
+        self.hours: dict[int, dict[str, Fact]] = {}
+
+    def of(self, part: Part | None = None) -> dict[str, Fact]:
+        """Everything known, by name; what is not known is not in it."""
+        own = part_facts(part) if part is not None else {}
+        return {**self.shared, **self.of_outdoor(part), **own}
+
+    def of_outdoor(self, part: Part | None) -> dict[str, Fact]:
+        """The part’s own outdoor tasks, if it has any; else those of the project."""
+        of_part = [t for t in self.outdoor if part and t.stage and t.stage.part_id == part.pk]
+        tasks = of_part or self.outdoor
+        if not tasks:
+            return {}
+        first = tasks[0]
+        if first.pk not in self.hours:
+            self.hours[first.pk] = outdoor_hours(first)
+        rows = Fact(outdoor_rows(tasks), "the outdoor tasks as planned")
+        return {"outdoor": rows, **self.hours[first.pk]}
+
+
 def facts_of(project: Project, part: Part | None = None) -> dict[str, Fact]:
-    """Everything known, by name; what is not known is not in it."""
-    found = {**project_facts(project), **site_facts(project)}
-    found["parts"] = Fact(tuple(map(part_row, project.parts.all())), "the parts")
-    if outdoor := outdoor_tasks(project, part):
-        found["outdoor"] = Fact(outdoor_rows(outdoor), "the outdoor tasks as planned")
-        found |= outdoor_hours(outdoor[0])
-    if part is not None:
-        found |= part_facts(part)
-    return found
+    return Known(project).of(part)
 
 
-def outdoor_tasks(project: Project, part: Part | None) -> list[Task]:
-    """Tasks that weather can stop and that are not finished; those of the part, if it has any."""
-    tasks = list(
-        Task.objects.filter(
-            project=project, outdoor=True, finished_on=None, early_start__isnull=False
-        ).select_related("stage", "lane", "calendar")
+def outdoor_tasks(project: Project) -> list[Task]:
+    """Tasks that weather can stop, that are planned and not finished."""
+    tasks = Task.objects.filter(
+        project=project, outdoor=True, finished_on=None, early_start__isnull=False
     )
-    mine = [t for t in tasks if part is not None and t.stage and t.stage.part_id == part.pk]
-    return mine or tasks
+    return list(tasks.select_related("stage", "lane", "calendar"))
 
 
 def outdoor_rows(tasks: list[Task]) -> tuple[dict[str, Any], ...]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from django.db.models import OuterRef, QuerySet, Subquery
+
 from projects.models import Part, Project
 from projects.words import day_year, money
 from worksheets.engine import amounts
@@ -95,15 +97,30 @@ def last_run(worksheet: Worksheet) -> Run | None:
     return worksheet.runs.first()
 
 
+def with_last(rows: QuerySet[Worksheet]) -> list[tuple[Worksheet, Run | None]]:
+    """Worksheets, each with its newest run and that run’s review, in two queries."""
+    newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
+    found = list(rows.select_related("part").annotate(last_pk=Subquery(newest)))
+    pks = [row.last_pk for row in found if row.last_pk]
+    runs = Run.objects.select_related("review").in_bulk(pks)
+    return [(row, runs.get(row.last_pk)) for row in found]
+
+
 def work_saved(worksheet: Worksheet, facts: Mapping[str, Fact] | None = None) -> Worked:
     """A kept worksheet with what the project knows now."""
-    run = last_run(worksheet)
+    return work_kept(worksheet, last_run(worksheet), facts)
+
+
+def work_kept(
+    worksheet: Worksheet, last: Run | None, facts: Mapping[str, Fact] | None = None
+) -> Worked:
+    """The same, where its last run has been read already."""
     return work(
         sheets()[worksheet.sheet],
         worksheet.typed,
         worksheet.project,
         worksheet.part,
-        kept=run.kept if run else None,
+        kept=last.kept if last else None,
         facts=facts,
     )
 

@@ -105,3 +105,16 @@ def test_the_notes_of_many_parts_take_a_fixed_number_of_queries(
     assert Run.objects.count() == 6
     with django_assert_num_queries(4):  # type: ignore[operator]
         notes(project, factories.TODAY)
+
+
+def test_many_worksheets_that_stay_as_they_are_take_a_fixed_number_of_queries(
+    trough: Part, kept: Worksheet, django_assert_max_num_queries: object
+) -> None:
+    project, ada = trough.project, factories.user("ada")
+    for number in range(6):
+        saving.begin(
+            project=project, sheet=sheets()["planters"], title=f"Soil {number}", part=trough,
+            typed=TYPED, user=ada,
+        )  # fmt: skip
+    with django_assert_max_num_queries(10):  # type: ignore[operator]
+        assert saving.rerun_all(project=project, why="Nothing changed.", user=ada) == []

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.db.models import OuterRef, Subquery
-
 from projects.models import Project
 from projects.words import plural
 from worksheets.engine.result import Standing
 from worksheets.engine.sheet import Caution, Group, Sheet
 from worksheets.models import Handed, Run, Worksheet
-from worksheets.run import caution_of
+from worksheets.run import caution_of, with_last
 from worksheets.selectors.handed import behind
 from worksheets.selectors.shown import level_of, said_of
 from worksheets.sheets import sheets
@@ -59,14 +57,11 @@ def listing(project: Project) -> Listing:
 
 def kept_of(project: Project) -> list[Kept]:
     """In a fixed number of queries."""
-    newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
-    rows = Worksheet.objects.filter(project=project).select_related("part")
-    rows = rows.annotate(run_pk=Subquery(newest))
-    runs = Run.objects.select_related("review").in_bulk([row.run_pk for row in rows if row.run_pk])
-    now = {run.worksheet_id: run.hands for run in runs.values()}
+    found = with_last(project.worksheets.all())
+    now = {row.pk: run.hands for row, run in found if run}
     handed = Handed.objects.filter(worksheet__project=project)
     changed = {h.worksheet_id for h in handed if behind(h, now.get(h.worksheet_id, {}))}
-    return [kept(row, runs.get(row.run_pk), row.pk in changed) for row in rows]
+    return [kept(row, run, row.pk in changed) for row, run in found]
 
 
 def kept(worksheet: Worksheet, run: Run | None, changed: bool) -> Kept:

@@ -13,7 +13,7 @@ from worksheets import run
 from worksheets.engine.example import RULE as STILL_EXAMPLE
 from worksheets.engine.result import Standing
 from worksheets.engine.sheet import Caution, Sheet
-from worksheets.facts import facts_of, part_facts
+from worksheets.facts import Known
 from worksheets.models import Review, Run, Worksheet
 from worksheets.sheets import sheets
 
@@ -114,27 +114,21 @@ def checked_of(project: Project, least: Caution = Caution.COMPETENT) -> list[Che
 
     In a fixed number of queries.
     """
-    rows = list(worksheets_of(project, least))
+    rows = run.with_last(worksheets_of(project, least))
     if not rows:
         return []
-    runs = Run.objects.in_bulk([row.last_pk for row in rows if row.last_pk])  # type: ignore[attr-defined]
-    reviews = newest_reviews(rows)
-    facts = facts_of(project)
+    reviews = newest_reviews([row for row, _ in rows])
+    known = Known(project)
     found = []
-    for row in rows:
-        last = runs.get(row.last_pk)  # type: ignore[attr-defined]
-        own = {**facts, **part_facts(row.part)} if row.part else facts
-        kept = last.kept if last else None
-        worked = run.work(sheets()[row.sheet], row.typed, project, row.part, kept=kept, facts=own)
+    for row, last in rows:
+        worked = run.work_kept(row, last, known.of(row.part))
         found.append(judged(row, worked, last, reviews.get(row.pk)))
     return found
 
 
 def worksheets_of(project: Project, least: Caution) -> QuerySet[Worksheet]:
-    newest = Run.objects.filter(worksheet=OuterRef("pk")).values("pk")[:1]
     raised = Run.objects.filter(worksheet=OuterRef("pk")).values("licensed")[:1]
-    rows = Worksheet.objects.filter(project=project, sheet__in=sheets()).select_related("part")
-    rows = rows.annotate(last_pk=Subquery(newest), raised=Subquery(raised))
+    rows = project.worksheets.filter(sheet__in=sheets()).annotate(raised=Subquery(raised))
     return rows.filter(Q(sheet__in=keys_from(least)) | Q(raised=True))
 
 

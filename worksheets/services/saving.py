@@ -12,7 +12,7 @@ from projects.log import short_name, write
 from projects.models import Part, Project
 from worksheets import run
 from worksheets.engine.sheet import Sheet
-from worksheets.facts import facts_of
+from worksheets.facts import Known
 from worksheets.models import Run, Worksheet
 from worksheets.sheets import sheets
 
@@ -83,20 +83,24 @@ def refreshed(worksheet: Worksheet, *, who: str, why: str) -> Run | None:
 def rerun_all(*, project: Project, why: str, user: type_user | None) -> list[str]:
     """Run every worksheet anew after something of the project changed; tell what is different."""
     told: list[str] = []
-    shared = facts_of(project)
-    for worksheet in project.worksheets.select_related("part", "project"):
-        facts = facts_of(project, worksheet.part) if worksheet.part else shared
-        told += rerun(worksheet, facts, why=why, user=user)
+    known = Known(project)
+    for worksheet, before in run.with_last(project.worksheets.all()):
+        facts = known.of(worksheet.part)
+        told += rerun(worksheet, before, facts, why=why, user=user)
     return told
 
 
 def rerun(
-    worksheet: Worksheet, facts: Mapping[str, Any], *, why: str, user: type_user | None
+    worksheet: Worksheet,
+    before: Run | None,
+    facts: Mapping[str, Any],
+    *,
+    why: str,
+    user: type_user | None,
 ) -> list[str]:
     if worksheet.sheet not in sheets():
         return []
-    before = run.last_run(worksheet)
-    worked = run.work_saved(worksheet, facts)
+    worked = run.work_kept(worksheet, before, facts)
     if before is not None and run.unchanged(before, worked):
         return []
     after = run.record(worksheet, worked, who=short_name(user), why=why)
