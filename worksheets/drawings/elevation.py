@@ -10,7 +10,7 @@ from worksheets.drawings.dims import rise
 from worksheets.drawings.labels import LINE, Box, Placer, around, text_width
 from worksheets.drawings.legend import Legend, lead, scale_bar
 from worksheets.drawings.scene import Mark, Piece, Reach, Scene, placed, scale_that_fits
-from worksheets.drawings.shapes import LEAF, shape
+from worksheets.drawings.shapes import shape, with_leaves
 from worksheets.drawings.svg import Canvas, Point
 
 BEHIND = ("mural", "painted")
@@ -58,9 +58,7 @@ class View:
         return self.layout.left + x * self.scale, self.ground - y * self.scale
 
     def drawn(self, piece: Piece) -> Box:
-        """The part with the leaves above its rim."""
-        box = self.box(piece)
-        return Box(box.left, box.top - LEAF * (piece.kind == "planter"), box.right, box.bottom)
+        return with_leaves(self.box(piece), piece.kind)
 
     def box(self, piece: Piece) -> Box:
         left, top = self.at(piece.left or 0.0, piece.top)

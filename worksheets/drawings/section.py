@@ -8,7 +8,7 @@ from worksheets.drawings.elevation import NARROW, WIDE, Layout, is_behind, marks
 from worksheets.drawings.labels import LINE, Box, Placer, around, text_width
 from worksheets.drawings.legend import Legend, lead, scale_bar
 from worksheets.drawings.scene import Piece, Reach, Scene, scale_that_fits
-from worksheets.drawings.shapes import LEAF, shape
+from worksheets.drawings.shapes import shape, with_leaves
 from worksheets.drawings.svg import Canvas, Point
 
 THICK, BEYOND, ABOVE = 0.3, 0.7, 0.4  # m: the wall, the ground past the path, and over the top
@@ -53,8 +53,7 @@ class View:
         return Box(left, top, right, bottom)
 
     def drawn(self, piece: Piece) -> Box:
-        box = self.box(piece)
-        return Box(box.left, box.top - LEAF * (piece.kind == "planter"), box.right, box.bottom)
+        return with_leaves(self.box(piece), piece.kind)
 
 
 def section(scene: Scene, layout: Layout = WIDE) -> str:

@@ -10,6 +10,11 @@ from worksheets.drawings.svg import Canvas
 LEAF = 14.0  # height of the leaves above a planter’s rim, in drawing units
 
 
+def with_leaves(box: Box, kind: str) -> Box:
+    """The room a part takes: a planter with the leaves above its rim."""
+    return Box(box.left, box.top - LEAF * (kind == "planter"), box.right, box.bottom)
+
+
 def shape(canvas: Canvas, box: Box, kind: str) -> None:
     SHAPES.get(kind, plain)(canvas, box)
 
