@@ -71,9 +71,15 @@ def save(
 
 
 def refreshed(worksheet: Worksheet, *, who: str, why: str) -> Run | None:
-    """A new run, unless nothing would be different from the last."""
+    """A new run with what the project knows now, if anything is different from the last."""
     before = run.last_run(worksheet)
-    worked = run.work_saved(worksheet)
+    return renewed(worksheet, before, run.work_kept(worksheet, before), who=who, why=why)
+
+
+def renewed(
+    worksheet: Worksheet, before: Run | None, worked: run.Worked, *, who: str, why: str
+) -> Run | None:
+    """Keep a run, unless nothing would be different from the one before."""
     if before is not None and run.unchanged(before, worked):
         return None
     return run.record(worksheet, worked, who=who, why=why)
@@ -101,10 +107,8 @@ def rerun(
     if worksheet.sheet not in sheets():
         return []
     worked = run.work_kept(worksheet, before, facts)
-    if before is not None and run.unchanged(before, worked):
-        return []
-    after = run.record(worksheet, worked, who=short_name(user), why=why)
-    changed = run.differences(before, after)
+    after = renewed(worksheet, before, worked, who=short_name(user), why=why)
+    changed = run.differences(before, after) if after else []
     if not changed:
         return []
     return [f"“{worksheet.title}”: {'; '.join(changed[:3])}."]
