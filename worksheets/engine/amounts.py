@@ -218,6 +218,15 @@ def figure(number: float, places: int | None, toward: Toward = "near") -> str:
     return "0" if text == "-0" else text
 
 
+def counted(number: int, noun: str) -> str:
+    """A whole number of things.
+
+    >>> counted(1, "hole"), counted(3, "hole")
+    ('1 hole', '3 holes')
+    """
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
 def _feet_and_inches(value: float, toward: Toward, *, inches_only: bool) -> str:
     exact = value / INCH * SIXTEENTHS
     count = round(exact)

@@ -81,6 +81,22 @@ class Quantity(Input):
         return f"out of range. Write {DIMENSIONS[self.of].noun} from {low} to {high}."
 
 
+def small_length(
+    name: str, label: str, us: str, metric: str, *, least: float, most: float, **more: Any
+) -> Quantity:
+    """A length that is shown in inches and millimetres; ``least`` and ``most`` in metres."""
+    return Quantity(
+        name=name,
+        label=label,
+        of="small_length",
+        us=us,
+        metric=metric,
+        least=least,
+        most=most,
+        **more,
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Input):
     """A plain number, such as a count of coats or a coefficient."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from worksheets.engine.amounts import counted
 from worksheets.engine.clock_words import day_words
 from worksheets.engine.given import Given
 from worksheets.engine.paint_asked import Judged
@@ -35,12 +36,9 @@ def says(found: Judged) -> str:
     window = f"{day_words(first.start.date())}, {stretch_words(first)}"
     fits = "enough for" if found.fits else "not enough for"
     coats = f"{found.wanted} coat{'s' if found.wanted > 1 else ''}"
-    return (f"{count(found.total)} can be painted, {fits} {coats} of {found.need:g} h in all; "
+    return (f"{counted(found.total, 'hour')} can be painted, {fits} {coats} "
+            f"of {found.need:g} h in all; "
             f"the next window is {window}.")  # fmt: skip
-
-
-def count(hours: int) -> str:
-    return f"{hours} hour{'' if hours == 1 else 's'}"
 
 
 def figures(found: Judged) -> tuple[Figure, ...]:
@@ -94,7 +92,8 @@ def plan_findings(found: Judged) -> list[Finding]:
         span += f" to {day_words(task.last)}" if task.last > task.first else ""
         told.append(Finding(
             standing=Standing.NOTE if inside else Standing.NEAR, part=task.name,
-            says=f"“{task.name}” is planned {span}: {count(inside)} of these days can be painted.",
+            says=f"“{task.name}” is planned {span}: {counted(inside, 'hour')} of these days "
+            "can be painted.",
         ))  # fmt: skip
     if found.planned and not told:
         unseen = "The outdoor tasks are planned for days that are not in these readings."

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from worksheets.drawings.holes import Anchored, anchored
 from worksheets.engine import filling
+from worksheets.engine.amounts import counted
 from worksheets.engine.given import Given
-from worksheets.engine.inputs import Block, Choice, Number, Price, Quantity
+from worksheets.engine.inputs import Block, Choice, Number, Price, Quantity, small_length
 from worksheets.engine.result import (
     Figure,
     Finding,
@@ -55,10 +58,6 @@ def compute(given: Given) -> Result:
             f"{sentence('first_strokes')}.",
         ),
     )  # fmt: skip
-
-
-def counted(count: int, what: str) -> str:
-    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 def sentence(clause: str) -> str:
@@ -138,10 +137,7 @@ def hands(given: Given, cartridges: int, cents: int | None) -> tuple[Hand, ...]:
 WALLS = (("solid", "Solid concrete, brick or stone"), ("hollow", "Hollow block or brick"))
 
 
-def small(name: str, label: str, us: str, metric: str, **more: object) -> Quantity:
-    return Quantity(**{"name": name, "label": label, "of": "small_length", "us": us,
-                       "metric": metric, "least": 0.003, "most": 0.2,
-                       **more})  # type: ignore[arg-type]  # fmt: skip
+small = partial(small_length, least=0.003, most=0.2)
 
 
 def liquid(name: str, label: str, us: str, metric: str, **more: object) -> Quantity:

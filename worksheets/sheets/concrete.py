@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from worksheets.drawings.holes import Footing, footing
 from worksheets.engine.amounts import show
 from worksheets.engine.concrete import Filled, filled
 from worksheets.engine.dimensions import System
 from worksheets.engine.given import Given
-from worksheets.engine.inputs import Block, Choice, Number, Price, Quantity, Table, Words
+from worksheets.engine.inputs import (
+    Block,
+    Choice,
+    Number,
+    Price,
+    Quantity,
+    Table,
+    Words,
+    small_length,
+)
 from worksheets.engine.result import (
     Figure,
     Finding,
@@ -134,10 +145,7 @@ SHAPES = (("round", "Round"), ("box", "Square or oblong"))
 POSTS = (("none", "None"), ("round", "Round"), ("square", "Square"))
 
 
-def small(name: str, label: str, us: str, metric: str, **more: object) -> Quantity:
-    return Quantity(**{"name": name, "label": label, "of": "small_length", "us": us,
-                       "metric": metric, "least": 0.01, "most": 10.0,
-                       **more})  # type: ignore[arg-type]  # fmt: skip
+small = partial(small_length, least=0.01, most=10.0)
 
 
 SHEET = Sheet(

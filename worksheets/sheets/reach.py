@@ -8,6 +8,7 @@ from worksheets.drawings.reach_marks import crowd, marks_of, shared_of, zone_of
 from worksheets.drawings.scene import Piece, Scene
 from worksheets.drawings.section import section
 from worksheets.engine import reach
+from worksheets.engine.amounts import counted
 from worksheets.engine.dimensions import System
 from worksheets.engine.given import Given
 from worksheets.engine.inputs import Block, Choice, Flag, Quantity, Table, Words
@@ -54,10 +55,6 @@ def summary(things: tuple[Thing, ...], findings: tuple[Finding, ...]) -> str:
     if not things:
         return "Nothing is in the table yet, and no part has its heights written."
     return f"Nothing is over a limit of this rule set, for {counted(len(things), 'thing')}."
-
-
-def counted(number: int, noun: str) -> str:
-    return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
 def figures(given: Given, setting: Setting, findings: tuple[Finding, ...]) -> Iterator[Figure]:

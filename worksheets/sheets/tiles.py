@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from worksheets.drawings.tiling import Tiling, pieces, tiling
 from worksheets.engine.given import Given
-from worksheets.engine.inputs import Block, Choice, Number, Price, Quantity
+from worksheets.engine.inputs import Block, Choice, Number, Price, Quantity, small_length
 from worksheets.engine.result import (
     Figure,
     Finding,
@@ -132,10 +134,7 @@ LAID = (
 )
 
 
-def small(name: str, label: str, us: str, metric: str, **more: object) -> Quantity:
-    return Quantity(**{"name": name, "label": label, "of": "small_length", "us": us,
-                       "metric": metric, "least": 0.002, "most": 2.0,
-                       **more})  # type: ignore[arg-type]  # fmt: skip
+small = partial(small_length, least=0.002, most=2.0)
 
 
 SHEET = Sheet(
