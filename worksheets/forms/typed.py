@@ -27,7 +27,7 @@ from worksheets.engine.inputs import (
 from worksheets.engine.sheet import Sheet
 
 SPARE, MORE = 2, 6  # empty rows that a table shows, and those that are added when asked
-LONGEST_CELL = 200
+LONGEST_CELL, LONGEST_PASTE = 200, 60_000
 KINDS = {Choice: "choice", Flag: "flag", Day: "day", Price: "price", Number: "number"}
 
 
@@ -40,7 +40,7 @@ def sent(sheet: Sheet, data: QueryDict) -> dict[str, Any]:
         elif isinstance(each, Flag):
             typed[each.name] = "yes" if data.get(each.name) else "no"
         elif each.name in data:  # one that the form did not have keeps its default
-            typed[each.name] = data.get(each.name, "")[: getattr(each, "most_typed", 60_000)]
+            typed[each.name] = data.get(each.name, "")[:LONGEST_PASTE]
     return typed
 
 
@@ -70,7 +70,7 @@ def told(row: Mapping[str, str], table: Table) -> Iterator[str]:
 
 def pasted(table: Table, data: QueryDict) -> list[dict[str, str]]:
     """Rows copied from a spreadsheet: tabs between columns, else semicolons, else commas."""
-    lines = data.get(f"{table.name}-pasted", "")[:60_000].splitlines()
+    lines = data.get(f"{table.name}-pasted", "")[:LONGEST_PASTE].splitlines()
     names = [column.name for column in table.columns]
     found = [dict(zip(names, split(line), strict=False)) for line in lines if line.strip()]
     return found[: table.most + 1]

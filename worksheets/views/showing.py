@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -54,7 +54,6 @@ class Asked:
     meanwhile: str = ""  # somebody else saved it
     opened: Opened | None = None
     status: int = 200
-    extra: Mapping[str, Any] = field(default_factory=dict)
 
 
 def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
@@ -62,7 +61,7 @@ def worksheet_page(request: HttpRequest, asked: Asked) -> HttpResponse:
         request,
         asked.project,
         "worksheets/worksheet.html",
-        {**page_context(asked), **asked.extra},
+        page_context(asked),
         current="worksheets",
         part="sheet",
         status=asked.opened.status if asked.opened else asked.status,
